@@ -1,0 +1,131 @@
+package head
+
+import (
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+)
+
+// Basis is how many heads one price buys.
+type Basis uint8
+
+// The bases. A price whose basis is not stated never enters a sum.
+const (
+	BasisNotStated Basis = iota
+	Each
+	Pair
+	Set
+)
+
+// String returns the words a sheet shows.
+func (b Basis) String() string { return [...]string{"not stated", "each", "pair", "set"}[b] }
+
+// Heads returns how many heads the basis buys for a family that needs perSet
+// heads a set, 0 when the basis is not stated.
+func (b Basis) Heads(perSet int) int {
+	return [...]int{0, 1, 2, perSet}[b]
+}
+
+// Rung is the step of the trade's price ladder.
+type Rung uint8
+
+// The rungs. Words are used loosely between suppliers; which one is the shop's
+// cost is a setting per supplier.
+const (
+	RungNotStated Rung = iota
+	List
+	Jobber
+	Dealer
+	Net
+	MinimumAdvertised
+	Sell // the shop's own price to the customer
+)
+
+// String returns the words a sheet shows.
+func (r Rung) String() string {
+	return [...]string{"not stated", "list", "jobber", "dealer", "net", "minimum advertised", "sell"}[r]
+}
+
+// Price is one line of a price list.
+type Price struct {
+	Head      string
+	HeadAt    source.Ref
+	Family    string // from a separator row, "" when the list has none
+	Supplier  string
+	Build     string // "assembled", "bare", "" when not stated
+	Rung      Rung
+	Basis     Basis
+	Amount    source.Stated[quantity.Money]
+	Discounts []decimal.Decimal // chain in percent: 50, 10, 5; applied one after the other
+	ChainAt   source.Trace
+	Freight   source.Stated[quantity.Money] // a head
+	Effective source.Stated[time.Time]
+	Status    Status
+	Why       string
+	Note      string // call, out till June, superseded by
+	At        source.Ref
+}
+
+// StockItem is one line of a stock book on one date.
+type StockItem struct {
+	Head      string
+	HeadAt    source.Ref
+	Date      source.Stated[time.Time] // the book's date
+	OnHand    source.Stated[int]       // heads
+	Committed source.Stated[int]
+	OnOrder   source.Stated[int]
+	Sold12    source.Stated[float64] // sets in twelve months
+	Sold90    source.Stated[float64] // sets in ninety days
+	LastSale  source.Stated[float64] // months ago
+	Cost      source.Stated[quantity.Money]
+	CostBasis Basis
+	Sell      source.Stated[quantity.Money]
+	SellBasis Basis
+	LeadWeeks source.Stated[float64]
+	Status    Status
+	Why       string
+	At        source.Ref
+}
+
+// Need says when an extra has to be bought.
+type Need uint8
+
+// The needs.
+const (
+	NeedNotStated Need = iota
+	Always
+	LiftAbove // Threshold is a lift
+	BoreBelow // Threshold is a bore
+	Depends   // on the customer's engine, in words
+)
+
+// Extra is something else a head needs.
+type Extra struct {
+	Head      string
+	HeadAt    source.Ref
+	Item      string
+	Need      Need
+	Threshold quantity.Length
+	Words     string // the condition as written
+	Price     source.Stated[quantity.Money]
+	Basis     Basis
+	Springs   bool // a spring kit: bought when the lift exceeds the fitted springs' limit
+	Status    Status
+	Why       string
+	At        source.Ref
+}
+
+// Rework is one line of the shop's own menu.
+type Rework struct {
+	Name     string
+	Price    source.Stated[quantity.Money] // the customer's
+	Internal source.Stated[quantity.Money] // what it costs the shop
+	Basis    Basis
+	Hours    source.Stated[float64]
+	Status   Status
+	Why      string
+	At       source.Ref
+}

@@ -1,0 +1,89 @@
+package source
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Severity says what became of the value a Problem is about.
+type Severity uint8
+
+// From the mildest to the worst.
+const (
+	Noted    Severity = iota // used; the inference or remark is shown
+	Asked                    // not used until somebody answers
+	SetAside                 // understood, and not data
+	Refused                  // never used
+)
+
+// String returns the stable word of a severity.
+func (s Severity) String() string {
+	return [...]string{"noted", "asked", "set_aside", "refused"}[s]
+}
+
+// Problem is one thing a person should know about a place in a file. Kind is a
+// stable word that tests and answers rely on; the wording is free.
+type Problem struct {
+	At       Ref
+	Also     []Ref
+	Severity Severity
+	Kind     string // "pressure-not-stated", "impossible-reading", ...
+	Head     string // our name of the head concerned, "" for none
+	Family   string
+	Found    string // what stood there
+	Message  string // what is wrong, in one sentence
+	Hint     string // what to do about it
+	Question *Question
+}
+
+// Question is what an Asked problem wants to know.
+type Question struct {
+	Key      string   // sender + layout + matter: the same question is never asked twice
+	Text     string   // in one sentence
+	Choices  []string // what can be answered
+	Evidence string
+	Changes  string // what the answer would change
+}
+
+// String prints `may.xlsx, sheet "Intake", cell AB14: lift is not a number
+// (found "x"); type the lift in inches or mm`.
+func (p Problem) String() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s", p.At, p.Message)
+	if p.Found != "" {
+		fmt.Fprintf(&b, " (found %q)", p.Found)
+	}
+	if p.Hint != "" {
+		fmt.Fprintf(&b, "; %s", p.Hint)
+	}
+	return b.String()
+}
+
+// Problems collects what was found; reading goes on.
+type Problems []Problem
+
+// Add appends a problem.
+func (ps *Problems) Add(p Problem) { *ps = append(*ps, p) }
+
+// Sorted returns the problems by place, then kind, then message, equal ones
+// once.
+func (ps Problems) Sorted() Problems {
+	out := slices.Clone(ps)
+	slices.SortStableFunc(out, func(a, b Problem) int {
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Message, b.Message))
+	})
+	return slices.CompactFunc(out, func(a, b Problem) bool {
+		return a.At == b.At && a.Kind == b.Kind && a.Message == b.Message
+	})
+}
+
+// Worst returns the highest severity, Noted for none.
+func (ps Problems) Worst() Severity {
+	worst := Noted
+	for _, p := range ps {
+		worst = max(worst, p.Severity)
+	}
+	return worst
+}

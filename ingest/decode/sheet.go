@@ -1,0 +1,62 @@
+package decode
+
+import "sort"
+
+// Index prepares the sheet for At. Decoders call it once the cells are sorted.
+func (s *Sheet) Index() {
+	sort.SliceStable(s.Cells, func(i, j int) bool {
+		a, b := s.Cells[i], s.Cells[j]
+		if a.Row != b.Row {
+			return a.Row < b.Row
+		}
+		return a.Col < b.Col
+	})
+	s.index = make(map[int]int)
+	s.rows, s.cols = 0, 0
+	for i, c := range s.Cells {
+		if _, ok := s.index[c.Row]; !ok {
+			s.index[c.Row] = i
+		}
+		s.rows, s.cols = max(s.rows, c.Row), max(s.cols, c.Col)
+	}
+}
+
+// Rows returns the highest row with a cell, 0 for an empty sheet.
+func (s *Sheet) Rows() int { return s.rows }
+
+// Cols returns the highest column with a cell, 0 for an empty sheet.
+func (s *Sheet) Cols() int { return s.cols }
+
+// Row returns the cells of one row, in column order. The slice is shared.
+func (s *Sheet) Row(row int) []Cell {
+	first, ok := s.index[row]
+	if !ok {
+		return nil
+	}
+	last := first
+	for last < len(s.Cells) && s.Cells[last].Row == row {
+		last++
+	}
+	return s.Cells[first:last]
+}
+
+// At returns the cell at row, col; an Empty cell with that position when there
+// is none.
+func (s *Sheet) At(row, col int) Cell {
+	cells := s.Row(row)
+	i := sort.Search(len(cells), func(i int) bool { return cells[i].Col >= col })
+	if i < len(cells) && cells[i].Col == col {
+		return cells[i]
+	}
+	return Cell{Row: row, Col: col, Stored: true}
+}
+
+// MergeAt returns the merged area that covers row, col.
+func (s *Sheet) MergeAt(row, col int) (Area, bool) {
+	for _, m := range s.Merges {
+		if m.Contains(row, col) {
+			return m, true
+		}
+	}
+	return Area{}, false
+}
