@@ -78,6 +78,7 @@ type BenchCheck struct {
 	Read     source.Stated[quantity.Flow]
 	Leak     source.Stated[quantity.Flow]
 	Operator string
+	Remark   string
 	At       source.Ref
 }
 

@@ -82,6 +82,7 @@ type StockItem struct {
 	LastSale  source.Stated[float64] // months ago
 	Cost      source.Stated[quantity.Money]
 	CostBasis Basis
+	Freight   source.Stated[quantity.Money] // a head
 	Sell      source.Stated[quantity.Money]
 	SellBasis Basis
 	LeadWeeks source.Stated[float64]
@@ -112,7 +113,8 @@ type Extra struct {
 	Words     string // the condition as written
 	Price     source.Stated[quantity.Money]
 	Basis     Basis
-	Springs   bool // a spring kit: bought when the lift exceeds the fitted springs' limit
+	Who       string // who buys or does it, as written
+	Springs   bool   // a spring kit: bought when the lift exceeds the fitted springs' limit
 	Status    Status
 	Why       string
 	At        source.Ref

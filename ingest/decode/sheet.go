@@ -1,16 +1,17 @@
 package decode
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+	"sort"
+)
 
 // Index prepares the sheet for At. Decoders call it once the cells are sorted.
 func (s *Sheet) Index() {
-	sort.SliceStable(s.Cells, func(i, j int) bool {
-		a, b := s.Cells[i], s.Cells[j]
-		if a.Row != b.Row {
-			return a.Row < b.Row
-		}
-		return a.Col < b.Col
-	})
+	byPlace := func(a, b Cell) int { return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.Col, b.Col)) }
+	if !slices.IsSortedFunc(s.Cells, byPlace) {
+		slices.SortStableFunc(s.Cells, byPlace)
+	}
 	s.index = make(map[int]int)
 	s.rows, s.cols = 0, 0
 	for i, c := range s.Cells {

@@ -1,0 +1,77 @@
+package compare
+
+import (
+	"fmt"
+	"time"
+
+	"flowshelf/analysis/curve"
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
+)
+
+// family is one engine family on the shelf, with what its comparison needs.
+type family struct {
+	*shelf
+	head.Family
+	noise   curve.Noise
+	convert *converter
+}
+
+// All compares the heads of every family of the setup, in the setup's order, on
+// a date. The same records in any order give the same comparisons. Heads that no
+// family claims are named in each, so that none is silently missing.
+func All(records head.Records, shop head.Shop, date time.Time) []Comparison {
+	s := newShelf(records, shop, date)
+	out := make([]Comparison, len(shop.Families))
+	for i, setup := range shop.Families {
+		f := &family{
+			shelf: s, Family: setup, convert: newConverter(s.rules),
+			noise: curve.Noise{Relative: s.rules.Repeatability, Floor: s.rules.SmallestStep, Span: s.rules.StallSpan},
+		}
+		out[i] = f.compare()
+	}
+	recordSuppliers(out)
+	return out
+}
+
+// compare builds every head's entries and puts them in their lists.
+func (f *family) compare() Comparison {
+	c := Comparison{Family: f.Family, Rules: f.rules, Shop: f.shop.Name, Date: f.date, Cautions: cautions(f.HeadsPerSet)}
+	heads := f.families[nameKey(f.Name)]
+	var all []built
+	for _, b := range heads {
+		all = append(all, f.heads(b)...)
+	}
+	f.sameSheets(all)
+	for _, x := range all {
+		c.Problems = append(c.Problems, x.problems...)
+	}
+	f.strangers(&c)
+	f.sort(&c, all)
+	f.rank(&c)
+	c.Gaps = f.gaps(heads)
+	c.Settings = f.settings(c.Worth)
+	f.explain(&c)
+	c.Problems = c.Problems.Sorted()
+	c.Summary = f.summary(&c, len(heads))
+	return c
+}
+
+// strangers names the heads that belong to no family.
+func (f *family) strangers(c *Comparison) {
+	for _, b := range f.strays {
+		reason := "no family is set for it"
+		if b.listed.Family != "" {
+			reason = fmt.Sprintf("its family %q is not in the setup", b.listed.Family)
+		}
+		at := b.listed.At
+		if at == (source.Ref{}) && len(b.tests) > 0 {
+			at = sheetOf(b.tests[0].At)
+		}
+		c.NotRanked = append(c.NotRanked, NotRanked{
+			Head: b.listed.Name, Label: b.listed.Name, Reason: reason, Missing: []string{"family"}, Problems: b.read, Stray: true,
+		})
+		c.Problems.Add(source.Problem{At: at, Severity: source.Noted, Kind: "no-family", Head: b.listed.Name,
+			Message: fmt.Sprintf("%s is compared with nothing: %s", b.listed.Name, reason), Hint: "add it to the Heads sheet of the setup"})
+	}
+}

@@ -1,0 +1,258 @@
+package compare
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/pricelist"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+)
+
+// priced is the cost of a head as sold, the same for all its states.
+type priced struct {
+	base     Cost
+	problems source.Problems
+}
+
+// price works out what the bare set costs the customer and the shop.
+func (f *family) price(b *bundle) priced {
+	found := pricelist.Find(pricelist.Question{
+		Head: b.listed, Heads: f.HeadsPerSet, Prices: b.prices, Stock: b.stock,
+		Shop: f.shop, On: f.date, Default: f.rules.DefaultFreight,
+	})
+	p := priced{problems: found.Problems}
+	c := &p.base
+	c.HeadsPerSet, c.PriceList, c.ValidFrom, c.Coming = f.HeadsPerSet, found.List, found.ValidFrom, found.Coming
+	if f.HeadsPerSet < 1 {
+		c.Missing = "the setup does not say how many heads make a set"
+		return p
+	}
+	if found.Landed.Known {
+		trace := found.Landed.Trace.Then(fmt.Sprintf("x %d heads", f.HeadsPerSet))
+		c.Landed = source.Say(found.Landed.Value.Times(f.HeadsPerSet), trace)
+		c.LandedParts = []CostLine{{Kind: HeadsCost, Item: fmt.Sprintf("%d heads, net", f.HeadsPerSet), Amount: found.Net.Value.Times(f.HeadsPerSet), Trace: found.Net.Trace}}
+		if found.Freight.Known {
+			c.LandedParts = append(c.LandedParts, CostLine{Kind: FreightCost, Item: "freight", Amount: found.Freight.Value.Times(f.HeadsPerSet), Trace: found.Freight.Trace})
+		}
+	}
+	c.Sell = found.Sell
+	f.propose(c)
+	f.margin(c)
+	if !c.Sell.Known {
+		c.Missing = "no sell price, and " + found.Missing
+	}
+	return p
+}
+
+// propose makes a sell price from the landed cost where the shop has set none:
+// landed / (1 - target margin), the margin being of the sale.
+func (f *family) propose(c *Cost) {
+	keep := decimal.NewFromInt(1).Sub(decimal.NewFromFloat(f.rules.TargetMargin))
+	if c.Sell.Known || !c.Landed.Known || !keep.IsPositive() {
+		return
+	}
+	amount := quantity.Of(c.Landed.Value.Amount.Div(keep).Round(2), c.Landed.Value.Currency)
+	c.Sell = source.Say(amount, c.Landed.Trace.Then(fmt.Sprintf("proposed: / (1 - %s)", number(f.rules.TargetMargin))))
+	c.Proposed = true
+}
+
+func (f *family) margin(c *Cost) {
+	switch {
+	case !c.Landed.Known:
+		c.Margin.Why = "no landed cost"
+	case !c.Sell.Known:
+		c.Margin.Why = "no sell price"
+	default:
+		c.Margin = known(1 - c.Landed.Value.Float()/c.Sell.Value.Float())
+	}
+}
+
+// usable adds to the set what the customer needs beside it for the working
+// range: extras that are always needed, springs that reach, and the rework that
+// makes the state. What cannot be priced leaves the sum unknown, never short.
+func (f *family) usable(b *bundle, p priced, s state) (Cost, source.Problems) {
+	c := p.base
+	var found source.Problems
+	if c.Sell.Known {
+		c.Lines = append(c.Lines, CostLine{Kind: HeadsCost, Item: fmt.Sprintf("%d heads", c.HeadsPerSet), Amount: c.Sell.Value, Trace: c.Sell.Trace})
+	}
+	for _, add := range []func(*bundle, state, *Cost) *source.Problem{f.addExtras, f.addSprings, f.addRework} {
+		if problem := add(b, s, &c); problem != nil {
+			found.Add(*problem)
+		}
+	}
+	if c.Missing != "" {
+		return c, found
+	}
+	sum := quantity.Zero(f.currency())
+	for _, line := range c.Lines {
+		var same bool
+		if sum, same = sum.Add(line.Amount); !same {
+			c.Missing = line.Item + " is in another currency"
+			return c, found
+		}
+	}
+	c.Usable = source.Say(sum, source.Trace{At: c.Sell.Trace.At, Steps: []string{"heads + extras + springs + rework"}})
+	return c, found
+}
+
+// currency is the shop's.
+func (f *family) currency() string {
+	if f.shop.Currency == "" {
+		return "USD"
+	}
+	return f.shop.Currency
+}
+
+// missing notes the first thing that cannot be priced.
+func (c *Cost) missing(why string) {
+	if c.Missing == "" {
+		c.Missing = why
+	}
+}
+
+// addExtras adds what is always needed, and what is needed for this family's
+// lift and bore. What depends on the customer's engine is allowed for in words.
+func (f *family) addExtras(b *bundle, _ state, c *Cost) *source.Problem {
+	for _, e := range b.extras {
+		if e.Springs || !f.applies(e) {
+			continue
+		}
+		amount, why := f.aSet(e.Price, e.Basis)
+		if why == "" && e.Status != head.Used {
+			why = "waits for an answer: " + e.Why
+		}
+		if why != "" {
+			c.missing(fmt.Sprintf("%s: %s", e.Item, why))
+			return f.ask(b, e.At, "extra-not-priced", fmt.Sprintf("%s needs %s, and its price %s", b.listed.Name, e.Item, why),
+				"type its price and whether it is each or a set")
+		}
+		c.Lines = append(c.Lines, CostLine{Kind: ExtraCost, Item: e.Item, Amount: amount, Trace: e.Price.Trace})
+	}
+	return nil
+}
+
+// applies reports whether an extra is needed by every customer of the family.
+func (f *family) applies(e head.Extra) bool {
+	if e.Status == head.SetAside || e.Status == head.Refused {
+		return false
+	}
+	switch e.Need {
+	case head.Always:
+		return true
+	case head.LiftAbove:
+		return e.Threshold > 0 && f.RangeTo > e.Threshold+1e-6
+	case head.BoreBelow:
+		return f.EngineBore.Known && e.Threshold > 0 && f.EngineBore.Value < e.Threshold-1e-6
+	case head.Depends, head.NeedNotStated:
+	}
+	return false
+}
+
+// aSet brings a price to a set in the shop's currency, or says why not.
+func (f *family) aSet(price source.Stated[quantity.Money], basis head.Basis) (quantity.Money, string) {
+	n := basis.Heads(f.HeadsPerSet)
+	switch {
+	case !price.Known:
+		return quantity.Money{}, "is not stated"
+	case n < 1:
+		return quantity.Money{}, "does not say whether it is each or a set"
+	}
+	m := price.Value
+	if m.Currency == "" {
+		m.Currency = f.currency()
+	}
+	if !strings.EqualFold(m.Currency, f.currency()) {
+		return quantity.Money{}, "is in " + m.Currency
+	}
+	m = m.Times(f.HeadsPerSet)
+	m.Amount = m.Amount.Div(decimal.NewFromInt(int64(n)))
+	return m, ""
+}
+
+// addSprings adds a spring kit when the range's top is above the lift that the
+// fitted springs are good for. That lift is the maker's statement; when nobody
+// states it, it is asked, and the head gets no value place.
+func (f *family) addSprings(b *bundle, _ state, c *Cost) *source.Problem {
+	limit := f.springLimit(b)
+	if !limit.Known {
+		c.missing("the lift its springs are good for is not stated")
+		at := b.listed.At
+		if b.dimensions != nil {
+			at = b.dimensions.At
+		}
+		return f.ask(b, at, "max-lift-not-stated", fmt.Sprintf("the lift that the springs of %s are good for is not stated", b.listed.Name),
+			"ask the supplier, and type it on the dimension sheet as max lift")
+	}
+	if f.RangeTo <= limit.Value+1e-6 {
+		return nil
+	}
+	for _, e := range b.extras {
+		if !e.Springs || e.Status != head.Used || e.Need == head.LiftAbove && e.Threshold > 0 && f.RangeTo <= e.Threshold+1e-6 {
+			continue
+		}
+		amount, why := f.aSet(e.Price, e.Basis)
+		if why != "" {
+			c.missing(fmt.Sprintf("%s: its price %s", e.Item, why))
+			return f.ask(b, e.At, "extra-not-priced", fmt.Sprintf("the price of %s for %s %s", e.Item, b.listed.Name, why), "type its price and whether it is each or a set")
+		}
+		c.Lines = append(c.Lines, CostLine{Kind: SpringCost, Item: e.Item, Amount: amount, Trace: e.Price.Trace})
+		return nil
+	}
+	c.missing(fmt.Sprintf("its springs are good to %s and no spring kit is priced", inches(limit.Value)))
+	return f.ask(b, limit.Trace.At, "springs-not-priced",
+		fmt.Sprintf("the springs of %s are good to %s, the range goes to %s, and no spring kit is priced", b.listed.Name, inches(limit.Value), inches(f.RangeTo)),
+		"add the kit to the extras list")
+}
+
+// springLimit is the lift the fitted springs are good for: the dimension
+// sheet's, or the one from which the extras list wants a kit.
+func (f *family) springLimit(b *bundle) source.Stated[quantity.Length] {
+	if b.dimensions != nil && b.dimensions.MaxLift.Known {
+		return b.dimensions.MaxLift
+	}
+	for _, e := range b.extras {
+		if e.Springs && e.Status == head.Used && e.Need == head.LiftAbove && e.Threshold > 0 {
+			return source.Say(e.Threshold, source.Trace{At: e.At, Text: e.Words, Steps: []string{"the lift above which a spring kit is listed"}})
+		}
+	}
+	return source.Stated[quantity.Length]{}
+}
+
+// addRework adds the shop's own work that makes the state.
+func (f *family) addRework(b *bundle, s state, c *Cost) *source.Problem {
+	if len(s.unknown) > 0 {
+		c.missing(fmt.Sprintf("the rework menu has no one line for %q", strings.Join(s.unknown, ", ")))
+		return f.ask(b, sheetOf(s.at), "rework-not-known", fmt.Sprintf("%s was tested after %q, which is not one line of the rework menu", b.listed.Name, strings.Join(s.unknown, ", ")),
+			"add it to the menu, or write the state in the menu's words")
+	}
+	for _, r := range s.lines {
+		amount, why := f.aSet(r.Price, r.Basis)
+		if why != "" {
+			c.missing(fmt.Sprintf("%s: its price %s", r.Name, why))
+			return f.ask(b, r.At, "rework-not-priced", fmt.Sprintf("the price of %s %s", r.Name, why), "type its price and whether it is a set or each")
+		}
+		c.Lines = append(c.Lines, CostLine{Kind: ReworkCost, Item: r.Name, Amount: amount, Trace: r.Price.Trace})
+	}
+	return nil
+}
+
+// ask makes a question about a head.
+func (f *family) ask(b *bundle, at source.Ref, kind, message, hint string) *source.Problem {
+	return &source.Problem{At: at, Severity: source.Asked, Kind: kind, Head: b.listed.Name, Family: f.Name, Message: message, Hint: hint,
+		Question: &source.Question{
+			Key: fmt.Sprintf("%s|%s|%s", kind, b.listed.Name, at), Text: capital(message) + ". " + capital(hint) + ".",
+			Choices: []string{"type the figure", "leave it out"}, Changes: "the usable cost and the place of " + b.listed.Name,
+		}}
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

@@ -1,0 +1,81 @@
+package decode
+
+import "strings"
+
+// readDrawings counts what floats over the cells of a sheet. Figures in a chart
+// or a picture are not read; somebody has to be told that they are there.
+func (x *xlsxBook) readDrawings(rels []relationship, sheet *Sheet) error {
+	for _, rel := range rels {
+		if rel.kind != "drawing" || rel.external {
+			continue
+		}
+		s, err := x.scan(rel.target)
+		if err != nil {
+			return err
+		}
+		if err := x.readDrawing(s, sheet); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (x *xlsxBook) readDrawing(s *scanner, sheet *Sheet) error {
+	for s.next() {
+		if s.kind != startTag {
+			continue
+		}
+		switch string(s.name) {
+		case "Fallback": // stands for what the choice beside it already showed
+			skip(s)
+		case "chart":
+			sheet.Charts++
+		case "pic":
+			sheet.Pictures++
+		case "txBody":
+			text := strings.TrimSpace(readTextBody(s))
+			if err := x.budget.checkText(len(text)); err != nil {
+				return err
+			}
+			if text != "" {
+				sheet.TextBoxes = append(sheet.TextBoxes, text)
+			}
+		}
+	}
+	return s.err
+}
+
+// skip reads to the end of the current element.
+func skip(s *scanner) {
+	depth := s.depth()
+	for s.child(depth) {
+	}
+}
+
+// readTextBody returns the paragraphs of a shape's text, one a line.
+func readTextBody(s *scanner) string {
+	var text strings.Builder
+	depth := s.depth()
+	for s.child(depth) {
+		if string(s.name) != "p" {
+			continue
+		}
+		if text.Len() > 0 {
+			text.WriteByte('\n')
+		}
+		paragraph := s.depth()
+		for s.child(paragraph) {
+			if string(s.name) == "br" {
+				text.WriteByte('\n')
+				continue
+			}
+			run := s.depth()
+			for s.child(run) {
+				if string(s.name) == "t" {
+					text.Write(s.content())
+				}
+			}
+		}
+	}
+	return text.String()
+}

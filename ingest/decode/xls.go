@@ -1,0 +1,83 @@
+package decode
+
+import (
+	"bytes"
+	"context"
+	"io"
+
+	"github.com/richardlehane/mscfb"
+)
+
+// XLS reads workbooks in the binary format of 1997 to 2003 (BIFF8 in a compound
+// file). The format has no checksums: what contradicts itself is refused, a
+// digit that changed on the way cannot be noticed. The text of formulas is not
+// read.
+type XLS struct{}
+
+// XLSFormula stands for the text of a formula in a book of the old format.
+const XLSFormula = "(formula text not read from .xls)"
+
+// Decode implements Decoder.
+func (XLS) Decode(ctx context.Context, _ string, content []byte, limits Limits) (*Book, error) {
+	stream, macros, err := workbookStream(content)
+	if err != nil {
+		return nil, err
+	}
+	b := newBudget(limits)
+	if err := b.takeBytes(int64(len(stream))); err != nil {
+		return nil, err
+	}
+	x := &xlsBook{budget: b}
+	if err := x.readGlobals(&biffStream{data: stream}); err != nil {
+		return nil, err
+	}
+	book := &Book{Format: "xls", Custom: make(map[string]string), Links: x.links, Macros: macros}
+	if len(x.sheets) > limits.Sheets {
+		return nil, tooLarge("it has %d sheets and %d are the most that is read", len(x.sheets), limits.Sheets)
+	}
+	for _, entry := range x.sheets {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		sheet, err := x.readSheet(ctx, stream, entry)
+		if err != nil {
+			return nil, err
+		}
+		book.Sheets = append(book.Sheets, *sheet)
+	}
+	return book, nil
+}
+
+// workbookStream finds the stream with the workbook in a compound file.
+func workbookStream(content []byte) (stream []byte, macros bool, err error) {
+	file, err := mscfb.New(bytes.NewReader(content))
+	if err != nil {
+		return nil, false, halfWritten("its directory cannot be read")
+	}
+	old := false
+	for _, entry := range file.File {
+		switch {
+		case entry.Name == "EncryptedPackage":
+			return nil, false, locked()
+		case entry.Name == "_VBA_PROJECT_CUR":
+			macros = true
+		case entry.Name == "Book" && len(entry.Path) == 0:
+			old = true
+		case entry.Name == "Workbook" && len(entry.Path) == 0:
+			if entry.Size > int64(len(content)) {
+				return nil, false, halfWritten("its end is missing")
+			}
+			stream = make([]byte, entry.Size)
+			if _, err := io.ReadFull(entry, stream); err != nil {
+				return nil, false, halfWritten("its end is missing")
+			}
+		}
+	}
+	switch {
+	case stream != nil:
+		return stream, macros, nil
+	case old:
+		return nil, false, oldFormat("This is a workbook in a format older than 1997; please save as .xlsx and drop again.")
+	}
+	return nil, false, unknown("This is an office document but not a workbook.")
+}

@@ -1,0 +1,275 @@
+package decode
+
+import (
+	"bytes"
+	"fmt"
+	"unicode/utf8"
+)
+
+// tokenKind is what scanner.next has found.
+type tokenKind uint8
+
+const (
+	startTag tokenKind = iota
+	endTag
+	charData
+)
+
+const (
+	deepest       = 256 // open elements
+	mostAttrs     = 256 // attributes of one element
+	byteOrderMark = "\xef\xbb\xbf"
+)
+
+// scanner walks through one XML part held in memory and checks on the way that
+// it is well-formed: what it accepts to the end is complete. It knows UTF-8
+// only (see toUTF8), resolves the five predefined entities and character
+// references, and refuses a document type, so nothing outside of the part is
+// ever looked at. Elements are known by their local names: writers differ in
+// the prefixes, and the strict and the transitional variant of the format
+// differ in the namespaces only.
+//
+// The first fault stops it for good; err then says what it was.
+type scanner struct {
+	part string // name of the part, for messages
+	data []byte
+	pos  int
+	err  error
+
+	kind  tokenKind
+	name  []byte // local name of the tag
+	attrs []attribute
+	text  []byte // character data, entities resolved; valid until the next call
+
+	open       [][]byte // full names of the open elements
+	rooted     bool     // the root element was seen
+	selfClosed bool     // the end of <a/> is still to be reported
+	scratch    []byte
+	joined     []byte
+}
+
+type attribute struct{ full, local, value []byte }
+
+// newScanner prepares the content of a part.
+func newScanner(part string, data []byte) *scanner {
+	s := &scanner{part: part}
+	s.data, s.err = toUTF8(part, data)
+	s.data = bytes.TrimPrefix(s.data, []byte(byteOrderMark))
+	if s.err == nil {
+		s.checkCharacters()
+	}
+	return s
+}
+
+// fail records the first fault. The detail ends up in a sentence that starts
+// with the name of the part.
+func (s *scanner) fail(format string, args ...any) {
+	if s.err == nil {
+		s.err = damaged("%s: %s", s.part, fmt.Sprintf(format, args...))
+	}
+}
+
+// stop records a fault that already is a sentence; nil is none.
+func (s *scanner) stop(err error) {
+	if s.err == nil {
+		s.err = err
+	}
+}
+
+// depth is the number of open elements, the current one included.
+func (s *scanner) depth() int { return len(s.open) }
+
+// next moves to the next tag or run of character data. It returns false at the
+// end and at a fault.
+func (s *scanner) next() bool {
+	if s.selfClosed && s.err == nil {
+		s.selfClosed = false
+		s.pop()
+		return true
+	}
+	for s.err == nil {
+		switch {
+		case s.pos >= len(s.data):
+			if len(s.open) > 0 || !s.rooted {
+				s.fail("it ends in the middle")
+			}
+			return false
+		case s.data[s.pos] != '<':
+			if s.characters() {
+				return true
+			}
+		case s.at("</"):
+			s.endTag()
+			return s.err == nil
+		case s.at("<?"):
+			s.instruction()
+		case s.at("<![CDATA["):
+			return s.section()
+		case s.at("<!--"):
+			s.comment()
+		case s.at("<!"):
+			s.fail("it contains a document type declaration, which no spreadsheet program writes")
+		default:
+			s.startTag()
+			return s.err == nil
+		}
+	}
+	return false
+}
+
+// child moves to the next child of the element at the given depth and skips
+// whatever lies deeper. It returns false when that element ends.
+func (s *scanner) child(depth int) bool {
+	for s.next() {
+		switch {
+		case s.kind == endTag && len(s.open) < depth:
+			return false
+		case s.kind == startTag && len(s.open) == depth+1:
+			return true
+		}
+	}
+	return false
+}
+
+// content reads the current element to its end and returns its own character
+// data, that of child elements left out. The slice is valid until the next
+// call.
+func (s *scanner) content() []byte {
+	depth := len(s.open)
+	s.joined = s.joined[:0]
+	for s.next() {
+		switch {
+		case s.kind == charData && len(s.open) == depth:
+			s.joined = append(s.joined, s.text...)
+		case s.kind == endTag && len(s.open) < depth:
+			return s.joined
+		}
+	}
+	return nil
+}
+
+// drain reads to the end of the part.
+func (s *scanner) drain() error {
+	for s.next() {
+	}
+	return s.err
+}
+
+// attr returns the value of an attribute by its local name, nil when absent.
+func (s *scanner) attr(local string) []byte {
+	for i := range s.attrs {
+		if string(s.attrs[i].local) == local {
+			return s.attrs[i].value
+		}
+	}
+	return nil
+}
+
+// flag returns the value of an XML boolean attribute; absent is false.
+func (s *scanner) flag(local string) bool { return isTrue(s.attr(local)) }
+
+// isTrue reads the spellings of the XML boolean.
+func isTrue(value []byte) bool {
+	switch string(value) {
+	case "1", "true", "on":
+		return true
+	}
+	return false
+}
+
+func (s *scanner) at(prefix string) bool {
+	return len(s.data)-s.pos >= len(prefix) && string(s.data[s.pos:s.pos+len(prefix)]) == prefix
+}
+
+func (s *scanner) pop() {
+	s.kind = endTag
+	full := s.open[len(s.open)-1]
+	s.name = localName(full)
+	s.open = s.open[:len(s.open)-1]
+}
+
+// characters reads up to the next tag. It returns false for white space
+// outside of the root element.
+func (s *scanner) characters() bool {
+	end := bytes.IndexByte(s.data[s.pos:], '<')
+	if end < 0 {
+		end = len(s.data) - s.pos
+	}
+	raw := s.data[s.pos : s.pos+end]
+	s.pos += end
+	if len(s.open) == 0 {
+		if len(bytes.Trim(raw, " \t\r\n")) > 0 {
+			s.fail("there is text outside of its elements")
+		}
+		return false
+	}
+	if bytes.IndexByte(raw, ']') >= 0 && bytes.Contains(raw, []byte("]]>")) {
+		s.fail("a section ends that never began")
+		return false
+	}
+	s.kind, s.text = charData, s.characterData(raw)
+	return s.err == nil
+}
+
+// section reads a CDATA section.
+func (s *scanner) section() bool {
+	start := s.pos + len("<![CDATA[")
+	end := bytes.Index(s.data[start:], []byte("]]>"))
+	if end < 0 || len(s.open) == 0 {
+		s.fail("a section is out of place")
+		return false
+	}
+	s.kind, s.text = charData, newlines(s.data[start:start+end])
+	s.pos = start + end + len("]]>")
+	return true
+}
+
+func (s *scanner) comment() {
+	start := s.pos + len("<!--")
+	end := bytes.Index(s.data[start:], []byte("--"))
+	if end < 0 || start+end+2 >= len(s.data) || s.data[start+end+2] != '>' {
+		s.fail("a comment does not end")
+		return
+	}
+	s.pos = start + end + 3
+}
+
+// instruction skips <?...?>; the XML declaration stands at the very start only.
+func (s *scanner) instruction() {
+	inside := s.data[s.pos+len("<?"):]
+	end := bytes.Index(inside, []byte("?>"))
+	if end < 0 {
+		s.fail("an instruction does not end")
+		return
+	}
+	name := inside[:end]
+	n := nameLength(name)
+	if n == 0 || (n < len(name) && !isSpace(name[n])) {
+		s.fail("an instruction has no name")
+		return
+	}
+	if bytes.EqualFold(name[:n], []byte("xml")) && s.pos > 0 {
+		s.fail("an XML declaration is out of place")
+		return
+	}
+	s.pos += len("<?") + end + len("?>")
+}
+
+// checkCharacters refuses what no XML text may contain.
+func (s *scanner) checkCharacters() {
+	if !utf8.Valid(s.data) {
+		s.fail("its text is not in the encoding it claims")
+		return
+	}
+	for _, b := range s.data {
+		if b < ' ' && !isSpace(b) {
+			s.fail("it contains a control character")
+			return
+		}
+	}
+	if bytes.Contains(s.data, []byte("\ufffe")) || bytes.Contains(s.data, []byte("\uffff")) {
+		s.fail("it contains a character that is not allowed")
+	}
+}
+
+func isSpace(b byte) bool { return b == ' ' || b == '\t' || b == '\n' || b == '\r' }

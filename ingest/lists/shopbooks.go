@@ -1,0 +1,257 @@
+package lists
+
+import (
+	"math"
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
+)
+
+func benchLog() kind {
+	return kind{
+		name: "bench log",
+		columns: []column{
+			{role: "date", titles: regexp.MustCompile(`(?i)^(date|day|datum)$`)},
+			{role: "nominal", titles: regexp.MustCompile(`(?i)\bnominal\b|\bshould\b|\bsoll\b|\bplate cfm\b`)},
+			{role: "read", titles: regexp.MustCompile(`(?i)\bread(ing)?\b|\bactual\b|\bist\b`)},
+			{role: "leak", titles: regexp.MustCompile(`(?i)\bleak(age)?\b|\bleck`)},
+			{role: "operator", titles: regexp.MustCompile(`(?i)^(operator|by|who|initials?)$`)},
+			{role: "bench", titles: regexp.MustCompile(`(?i)^bench$`)},
+			{role: "remark", titles: regexp.MustCompile(`(?i)^(remarks?|notes?|bemerkung(en)?)$`)},
+		},
+		needs: []role{"date", "read", "nominal"},
+		flows: true,
+		proof: checkPlate,
+		read:  readBenchLog,
+	}
+}
+
+var plateWord = regexp.MustCompile(`(?i)\b(plate|orifice|bench|cfm|blende)\b`)
+
+func checkPlate(t *table, _ layout.Context) bool {
+	for _, c := range t.columns {
+		if plateWord.MatchString(c.title) {
+			return true
+		}
+	}
+	for _, n := range t.loose {
+		if plateWord.MatchString(n.text) {
+			return true
+		}
+	}
+	return false
+}
+
+func readBenchLog(r *reader) {
+	bench := benchOf(r)
+	for _, l := range r.lines {
+		check := head.BenchCheck{Bench: firstOf(r.words(l, "bench"), bench), At: r.ref(l.key)}
+		check.Date = r.day(l, "date")
+		check.Nominal, check.Read, check.Leak = r.cfm(l, "nominal"), r.cfm(l, "read"), r.cfm(l, "leak")
+		check.Operator, check.Remark = r.words(l, "operator"), r.words(l, "remark")
+		r.records.Bench = append(r.records.Bench, check)
+	}
+}
+
+// benchOf finds the bench by name in the notes, else by the folder.
+func benchOf(r *reader) string {
+	for _, n := range r.notes {
+		for _, b := range r.about.Shop.Benches {
+			if b.Name != "" && hasWords(plain(n.text), plain(b.Name)) {
+				r.use(n.cell, "the bench")
+				return b.Name
+			}
+		}
+	}
+	for _, b := range r.about.Shop.Benches {
+		if below(r.page.Path, b.Folder) {
+			return b.Name
+		}
+	}
+	return ""
+}
+
+// cfm reads a flow of the check plate; the title or a note must name the unit.
+func (r *reader) cfm(l line, want role) source.Stated[quantity.Flow] {
+	x := r.number(l, want, "cfm")
+	if !x.Known {
+		return source.Stated[quantity.Flow]{}
+	}
+	if !strings.Contains(strings.ToLower(r.find(want).title), "cfm") && !r.notesSay("cfm") {
+		if c := r.find(want); len(c.cells) > 0 {
+			r.records.Problems.Add(r.newProblem(c.cells[0], source.Asked, "flow-unit-not-stated", "", "the unit of "+c.title+" is not stated", "write cfm into the title"))
+		}
+		return source.Stated[quantity.Flow]{}
+	}
+	return source.Say(quantity.CFM(x.Value), x.Trace)
+}
+
+func (r *reader) notesSay(word string) bool {
+	for _, n := range r.notes {
+		if hasWords(plain(n.text), word) {
+			r.use(n.cell, "states the unit")
+			return true
+		}
+	}
+	return false
+}
+
+func enquiryList() kind {
+	return kind{
+		name: "enquiries",
+		columns: []column{
+			{role: "for", titles: regexp.MustCompile(`(?i)^(for|customer|engine|name|enquiry|kunde|use for)$`)},
+			{role: "number", titles: regexp.MustCompile(`(?i)^(no\.?|#|nr\.?)$`)},
+			{role: "date", titles: regexp.MustCompile(`(?i)^(date|datum)$`)},
+			{role: "family", titles: regexp.MustCompile(`(?i)^(engine )?family$`)},
+			{role: "bore", titles: regexp.MustCompile(`(?i)\bbore\b|\bbohrung\b`)},
+			{role: "stroke", titles: regexp.MustCompile(`(?i)\bstroke\b|\bhub\b`)},
+			{role: "cylinders", titles: regexp.MustCompile(`(?i)\bcyl(inder)?s?\.?\b|\bzylinder\b`)},
+			{role: "rpm", titles: regexp.MustCompile(`(?i)\brpm\b|\bspeed\b|\bdrehzahl\b`)},
+			{role: "lift", titles: regexp.MustCompile(`(?i)\blift\b`)},
+			{role: "use", titles: regexp.MustCompile(`(?i)^(use|purpose|what for)$`)},
+			{role: "budget", titles: regexp.MustCompile(`(?i)\bbudget\b|\blimit\b`)},
+			{role: "musts", titles: regexp.MustCompile(`(?i)\bmusts?\b|\brequire`)},
+		},
+		needs: []role{"for", "bore"},
+		any:   []role{"stroke", "rpm", "lift", "budget", "musts"}, least: 2,
+		flows: true, // a valve lift, and no reading under it
+		proof: asksForHeads,
+		read: func(r *reader) {
+			for _, l := range r.lines {
+				r.records.Enquiries = append(r.records.Enquiries, r.enquiry(l))
+			}
+		},
+	}
+}
+
+var enquiryWord = regexp.MustCompile(`(?i)enquir|inquir|\brequests?\b|\bquotes?\b|\bengines?\b|anfrage`)
+
+// asksForHeads tells an enquiry from any list of engines: it says what may be
+// spent or what must be, or calls itself one.
+func asksForHeads(t *table, _ layout.Context) bool {
+	texts := []string{t.page.Path, t.page.Sheet.Name}
+	for _, n := range t.loose {
+		texts = append(texts, n.text)
+	}
+	lift, wants := false, false
+	for _, c := range t.columns {
+		lift = lift || c.role == "lift"
+		wants = wants || c.role == "budget" || c.role == "musts"
+	}
+	for _, text := range texts {
+		wants = wants || enquiryWord.MatchString(text)
+	}
+	return lift && wants
+}
+
+func (r *reader) enquiry(l line) head.Enquiry {
+	var e head.Enquiry
+	e.Name, e.At = r.head(l)
+	if number := r.words(l, "number"); number != "" {
+		e.Name = number + " " + e.Name
+	}
+	e.Use = firstOf(r.words(l, "use"), l.name())
+	e.Family = r.words(l, "family")
+	if family := familyIn(r.about.Shop, e.Family); family != "" {
+		e.Family = family
+	}
+	e.Bore, _ = r.length(l, "bore", aBore)
+	e.Stroke, _ = r.length(l, "stroke", aStroke)
+	e.Lift, _ = r.length(l, "lift", aLift)
+	e.RPM = r.number(l, "rpm", "rpm")
+	if n := r.number(l, "cylinders", ""); n.Known && n.Value == math.Trunc(n.Value) && n.Value > 0 && n.Value <= 24 {
+		e.Cylinders = source.Say(int(n.Value), n.Trace)
+	}
+	e.Budget = r.ownMoney(l, "budget")
+	if e.Budget.Known && e.Budget.Value.Amount.IsZero() {
+		e.Budget = source.Stated[quantity.Money]{}
+	}
+	for must := range strings.FieldsFuncSeq(r.words(l, "musts"), func(c rune) bool { return c == ',' || c == ';' }) {
+		if must = parse.Squeeze(must); must != "" {
+			e.Musts = append(e.Musts, must)
+		}
+	}
+	if cell, _, ok := r.cell(l, "date"); ok {
+		r.use(cell, "date of the enquiry")
+	}
+	return e
+}
+
+func noteList() kind {
+	return kind{
+		name: "notes",
+		columns: []column{
+			{role: key, titles: regexp.MustCompile(`(?i)^(heads?|our name|casting|kopf)$`)},
+			{role: "text", titles: regexp.MustCompile(`(?i)^(findings?|notes?|remarks?|what|bemerkung(en)?)$`)},
+			{role: "side", titles: regexp.MustCompile(`(?i)\bfor\b.*\bagainst\b|^(side|\+/-|pro/con(tra)?)$`)},
+			{role: "by", titles: regexp.MustCompile(`(?i)^(by|who|initials?|von)$`)},
+			{role: "date", titles: regexp.MustCompile(`(?i)^(date|when|datum)$`)},
+		},
+		needs: []role{key, "text"},
+		any:   []role{"side", "by", "date"}, least: 1,
+		proof: headsKnown,
+		read: func(r *reader) {
+			for _, l := range r.lines {
+				n := head.Note{Text: r.words(l, "text"), For: r.side(l), By: r.words(l, "by"), Date: r.day(l, "date")}
+				n.Head, n.HeadAt = r.head(l)
+				n.At = n.HeadAt
+				if cell, _, ok := r.cell(l, "text"); ok {
+					n.At = r.ref(cell)
+				}
+				r.records.Notes = append(r.records.Notes, n)
+			}
+		},
+	}
+}
+
+func (r *reader) side(l line) head.Side {
+	switch text := strings.ToLower(r.words(l, "side")); text {
+	case "for", "+", "pro", "good":
+		return head.For
+	case "against", "con", "contra", "bad":
+		return head.Against
+	case "":
+		return head.Neither
+	default:
+		cell, _, _ := r.cell(l, "side")
+		r.problem(cell, source.Noted, "side-unclear", l.name(), "this is neither for nor against", "type for or against")
+		return head.Neither
+	}
+}
+
+func matchingKey() kind {
+	return kind{
+		name: "matching key",
+		columns: []column{
+			{role: key, titles: regexp.MustCompile(`(?i)^(our (name|head|number|no\.?)|ours)$`)},
+			{role: "supplier", titles: regexp.MustCompile(`(?i)^(suppliers?|from|maker|lieferant)$`)},
+			{role: "theirs", titles: regexp.MustCompile(`(?i)^(their (name|number|no\.?|part ?(no|number)?\.?)|theirs|(supplier'?s? |part )(number|no\.?)|castings?( (number|no\.?))?|also( called)?|old name)$`), many: true},
+		},
+		needs: []role{key, "theirs"},
+		proof: headsKnown,
+		read:  readKey,
+	}
+}
+
+func readKey(r *reader) {
+	for _, l := range r.lines {
+		ours, _ := r.head(l)
+		supplier := r.words(l, "supplier")
+		for i := range r.columns {
+			c := &r.columns[i]
+			if c.role != "theirs" {
+				continue
+			}
+			if cell, ok := r.value(l, c); ok {
+				r.records.Aliases = append(r.records.Aliases, head.Alias{
+					Name: parse.Squeeze(textOf(cell)), Ours: ours, Supplier: supplier, At: r.ref(cell)})
+			}
+		}
+	}
+}

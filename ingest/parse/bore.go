@@ -1,0 +1,172 @@
+package parse
+
+import (
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/quantity"
+)
+
+// The bores of fixtures that exist: 60 to 135 mm (common practice, no source).
+const (
+	smallestBoreMM = 60
+	largestBoreMM  = 135
+)
+
+// BoreText is a bore found in a text.
+type BoreText struct {
+	Bore       quantity.Length
+	Over       bool // ".030 over": Bore is what is added to the family's own bore
+	Step       string
+	Text       string
+	Start, End int
+}
+
+// PlausibleBore reports whether a fixture of the bore exists.
+func PlausibleBore(l quantity.Length) bool {
+	return l.MM() >= smallestBoreMM-0.5 && l.MM() <= largestBoreMM+0.5
+}
+
+const (
+	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|in\.?\b|inch(?:es)?\b|mm\b)?`
+	boreWord   = `(?:bore|fixture|sleeve|cylinder|tube|bohrung|al[eé]sage|alesaggio|zyl(?:inder)?)`
+)
+
+var (
+	overBore   = regexp.MustCompile(`(?i)(?:^|[^\d.,])\+?([.,]0\d{1,2}|0[.,]\d{2,3}|\d{2})(?:"|in\.?)?\s*(?:over|o/s|oversize)\b`)
+	boreAfter  = regexp.MustCompile(`(?i)(?:^|[^\d.,/-])` + boreFigure + `\s*-?(?:dia\.?\s*)?(?:test\s+)?\b` + boreWord + `s?\b`)
+	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?(?:\s+(?:size|dia|adapter))?\s*[:=(]?\s*` + boreFigure + `(?:$|[^\d/.,]|[.,](?:\s|$))`)
+	boreSlash  = regexp.MustCompile(`(?:^|[^\d.])(\d\.\d{2,3})\s*/\s*(\d\.\d{2,3})(?:$|[^\d.])`)
+	boreAlone  = regexp.MustCompile(`(?i)^` + boreFigure + `$`)
+	boreLoose  = regexp.MustCompile(`(?:^|[\s(@])(\d\.\d{3})(?:$|[\s,;)"])`)
+	boreMetric = regexp.MustCompile(`(?i)(?:^|\s)(?:ø\s*)?(\d{2,3}(?:[.,]\d)?)\s*mm\b`)
+)
+
+// FindBores finds the bores a line states with a word: `4.030 bore`, `Bohrung
+// 96`, `4-1/4" bore`, `.030 over`; two of them in `4.030/4.155`.
+func FindBores(text string) []BoreText {
+	var out []BoreText
+	if at := boreSlash.FindStringSubmatchIndex(text); at != nil {
+		for _, span := range [][2]int{{at[2], at[3]}, {at[4], at[5]}} {
+			x, _ := Plain(text[span[0]:span[1]], PointMark)
+			b := BoreText{Bore: quantity.Inches(x), Text: text[span[0]:span[1]], Start: span[0], End: span[1]}
+			if PlausibleBore(b.Bore) {
+				out = append(out, b)
+			}
+		}
+		if len(out) == 2 {
+			return out
+		}
+		out = nil
+	}
+	for _, pattern := range []*regexp.Regexp{boreAfter, boreBefore} {
+		for _, at := range pattern.FindAllStringSubmatchIndex(text, -1) {
+			b, ok := boreFrom(text, at)
+			if !ok || overlaps(out, b) || notABore(b, text[at[0]:at[1]]) {
+				continue
+			}
+			out = append(out, b)
+			text = text[:b.Start] + blank(text[b.Start:b.End]) + text[b.End:]
+		}
+	}
+	if at := overBore.FindStringSubmatchIndex(text); at != nil {
+		if b, ok := over(text[at[2]:at[3]]); ok {
+			b.Text, b.Start, b.End = text[at[0]:at[1]], at[0], at[1]
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+var cylinderWord = regexp.MustCompile(`(?i)\b(?:cylinder|zyl(?:inder)?|tube)`)
+
+// notABore tells a test pressure ("28\" bore 4.030") and a cylinder's number
+// from a bore: a fixture that nobody has is read as one only when the word bore
+// or fixture stands beside it and the figure is no pressure.
+func notABore(b BoreText, text string) bool {
+	if PlausibleBore(b.Bore) {
+		return false
+	}
+	return cylinderWord.MatchString(text) || b.Bore.In() > 10 && b.Step == ""
+}
+
+// FindLooseBores finds a bore that stands without its word in a title or on a
+// tab: 4.030 to three decimals, or 96mm. Only a place where nothing else of
+// that size can be meant may use it.
+func FindLooseBores(text string) []BoreText {
+	var out []BoreText
+	for _, pattern := range []*regexp.Regexp{boreLoose, boreMetric} {
+		for _, at := range pattern.FindAllStringSubmatchIndex(text, -1) {
+			b := BoreText{Start: at[2], End: at[3], Text: text[at[2]:at[3]]}
+			x, ok := Plain(b.Text, decimalMarkOf(b.Text))
+			if !ok {
+				continue
+			}
+			b.Bore = quantity.Inches(x)
+			if pattern == boreMetric {
+				b.Bore, b.Step, b.End = quantity.Millimetres(x), "mm / 25.4 = in", at[1]
+			}
+			if PlausibleBore(b.Bore) {
+				out = append(out, b)
+			}
+		}
+	}
+	return out
+}
+
+// Bore reads a cell that holds nothing but a bore: `4 1/8`, `4.125`, `104.8
+// mm`, `104,8`, `Ø104.8`, `.030 over`. A bare figure is inches up to 10 and
+// millimetres from 60, since no fixture lies between.
+func Bore(text string) (BoreText, bool) {
+	text = strings.TrimSpace(text)
+	if at := overBore.FindStringSubmatchIndex(text); at != nil {
+		b, ok := over(text[at[2]:at[3]])
+		b.Text = text
+		return b, ok
+	}
+	if at := boreAlone.FindStringSubmatchIndex(text); at != nil {
+		return boreFrom(text, at)
+	}
+	if found := FindBores(text); len(found) == 1 {
+		return found[0], true
+	}
+	return BoreText{}, false
+}
+
+func boreFrom(text string, at []int) (BoreText, bool) {
+	figure, unit := text[at[2]:at[3]], ""
+	if at[4] >= 0 {
+		unit = strings.ToLower(text[at[4]:at[5]])
+	}
+	b := BoreText{Text: strings.TrimSpace(text[at[2]:max(at[3], at[5])]), Start: at[2], End: at[1]}
+	x, ok := Fraction(figure)
+	if !ok {
+		if x, ok = Plain(figure, decimalMarkOf(figure)); !ok {
+			return b, false
+		}
+	}
+	switch {
+	case unit == "mm" || (unit == "" && x >= smallestBoreMM):
+		b.Bore, b.Step = quantity.Millimetres(x), "mm / 25.4 = in"
+	default:
+		b.Bore = quantity.Inches(x)
+	}
+	return b, true
+}
+
+func over(figure string) (BoreText, bool) {
+	x, ok := Plain(figure, decimalMarkOf(figure))
+	if x >= 10 {
+		x /= 1000 // "30 over" is thousandths
+	}
+	return BoreText{Bore: quantity.Inches(x), Over: true, Step: figure + " over the family's bore"}, ok && x > 0 && x < 0.25
+}
+
+func overlaps(have []BoreText, b BoreText) bool {
+	for _, h := range have {
+		if b.Start < h.End && h.Start < b.End {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,92 @@
+package parse
+
+import (
+	"regexp"
+
+	"flowshelf/analysis/quantity"
+)
+
+// FlowUnit is the unit a flow column is written in.
+type FlowUnit uint8
+
+// The flow units. The mass flows cannot be converted without a density.
+const (
+	FlowNotStated FlowUnit = iota
+	CFM
+	LitresPerSecond
+	CubicMetresPerHour
+	CubicMetresPerMinute
+	LitresPerMinute
+	MassFlow     // kg/h, g/s, lb/min
+	StandardFlow // scfm, Nm3/h: a mass flow in disguise
+)
+
+var (
+	standardText = regexp.MustCompile(`(?i)\b(scfm|slpm|nm(3|³)\s*/\s*h)\b`)
+	massText     = regexp.MustCompile(`(?i)\b(kg\s*/\s*(h|hr|s|min)|g\s*/\s*s|lbs?\s*/\s*(min|h|hr|s))\b`)
+	cfmText      = regexp.MustCompile(`(?i)\b(cfm|ft(3|³)\s*/\s*min|cu\.?\s*ft\.?\s*/\s*min)\b`)
+	perSecond    = regexp.MustCompile(`(?i)\b(l(t|tr)?\s*/\s*s(ec|ek)?|lps|litres?\s*(/|per)\s*sec(ond)?|liter\s*/\s*s(ek)?)\b`)
+	litreMinute  = regexp.MustCompile(`(?i)\b(l\s*/\s*min|lpm)\b`)
+	cubicMinute  = regexp.MustCompile(`(?i)(\bm3|\bm³|\bcbm)\s*/\s*min\b`)
+	cubicHour    = regexp.MustCompile(`(?i)(\bm3|\bm³|\bcbm)\s*/\s*(h|hr|std)\b|\bcmh\b`)
+)
+
+type flowPattern struct {
+	unit    FlowUnit
+	pattern *regexp.Regexp
+}
+
+func flowPatterns() []flowPattern {
+	return []flowPattern{
+		{StandardFlow, standardText}, {MassFlow, massText}, {CFM, cfmText}, {LitresPerSecond, perSecond},
+		{LitresPerMinute, litreMinute}, {CubicMetresPerMinute, cubicMinute}, {CubicMetresPerHour, cubicHour},
+	}
+}
+
+// FindFlowUnit finds the flow unit a text names. A text that names two names
+// none.
+func FindFlowUnit(text string) (FlowUnit, bool) {
+	found := FlowNotStated
+	for _, u := range flowPatterns() {
+		if !u.pattern.MatchString(text) {
+			continue
+		}
+		if found != FlowNotStated {
+			return FlowNotStated, false
+		}
+		found = u.unit
+	}
+	return found, found != FlowNotStated
+}
+
+// StrikeFlowUnit blanks out the flow units of a text.
+func StrikeFlowUnit(text string) string {
+	for _, u := range flowPatterns() {
+		text = u.pattern.ReplaceAllStringFunc(text, blank)
+	}
+	return text
+}
+
+// String returns the unit as the trade writes it.
+func (u FlowUnit) String() string {
+	return [...]string{"not stated", "cfm", "L/s", "m3/h", "m3/min", "L/min", "mass flow", "standard flow"}[u]
+}
+
+// Flow returns x of the unit as an actual volume flow and the conversion in
+// words, "" when none was made. It fails for units that need a density.
+func (u FlowUnit) Flow(x float64) (flow quantity.Flow, step string, ok bool) {
+	switch u {
+	case CFM:
+		return quantity.CFM(x), "", true
+	case LitresPerSecond:
+		return quantity.LitresPerSecond(x), "L/s x 2.118880 = cfm", true
+	case CubicMetresPerHour:
+		return quantity.CubicMetresPerHour(x), "m3/h x 0.588578 = cfm", true
+	case CubicMetresPerMinute:
+		return quantity.CubicMetresPerMinute(x), "m3/min x 35.314667 = cfm", true
+	case LitresPerMinute:
+		return quantity.LitresPerSecond(x / 60), "L/min x 0.0353147 = cfm", true
+	default:
+		return 0, "", false
+	}
+}

@@ -1,0 +1,159 @@
+package parse
+
+import (
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/quantity"
+)
+
+// PressureUnit is the unit a test pressure is written in.
+type PressureUnit uint8
+
+// The pressure units. InchesUnqualified is a bare inch mark: an inch of water
+// where a pressure is spoken of.
+const (
+	PressureNotStated PressureUnit = iota
+	InH2O
+	MMH2O
+	KPa
+	Mbar
+	InHg
+	PSI
+)
+
+// String returns the unit as the trade writes it.
+func (u PressureUnit) String() string {
+	return [...]string{"not stated", "inH2O", "mmH2O", "kPa", "mbar", "inHg", "psi"}[u]
+}
+
+// Of returns x of the unit.
+func (u PressureUnit) Of(x float64) quantity.Pressure {
+	switch u {
+	case MMH2O:
+		return quantity.MillimetresOfWater(x)
+	case KPa:
+		return quantity.Kilopascals(x)
+	case Mbar:
+		return quantity.Millibars(x)
+	case InHg:
+		return quantity.InchesOfMercury(x)
+	case PSI:
+		return quantity.PSI(x)
+	default:
+		return quantity.InchesOfWater(x)
+	}
+}
+
+const (
+	numberPart = `(\d{1,4}(?:[.,]\d+)?|[.,]\d+)`
+	water      = `(?:h2o|h₂o|wc|w\.c\.|wg|w\.g\.|water|aq|wasser|eau|d'eau|column|ws)`
+)
+
+var (
+	pressureText = regexp.MustCompile(`(?i)(?:^|[^\d.,/])@?\s*` + numberPart + `\s*(?:` +
+		`(in\.?\s*hg|inhg|"\s*hg|''\s*hg)|` +
+		`(mm\.?\s*-?(?:of\s*)?` + water + `|mmws)|` +
+		`(kpa)|(mbar|hpa|mb)|(psi)|` +
+		`((?:in\.?|inch(?:es)?|"|”|″|'')?\s*-?(?:of\s*)?` + water + `)|` +
+		`((?:in|inch|inches)\b\.?|"|”|″|''))`)
+	pressureWord = regexp.MustCompile(`(?i)^\s*(?:test\s+)?(?:tp|dp|press(?:ure)?|depression|vacuum|drop)\b`)
+	pressureUnit = regexp.MustCompile(`(?i)(\bin\.?\s*hg\b|inhg)|(\bmm\s*` + water + `|mmws)|(\bkpa\b)|(\bmbar\b|\bhpa\b)|(\bpsi\b)|(` +
+		`(?:\bin\.?|\binch(?:es)?|")?\s*-?(?:of\s*)?\b` + water + `)`)
+	atNumber  = regexp.MustCompile(`(?i)(@|\bat|\btp|\bdp)\s*[:=]?\s*(\d{1,2}(?:\.\d+)?)(?:\s|$|[,;)])`)
+	notWater  = regexp.MustCompile(`(?i)^\s*(?:°|deg|c\b|f\b|k\b|%|rpm|cfm|hp|am\b|pm\b|o'clock|mm\b|cc\b|of\b|/)`)
+	endOfTerm = regexp.MustCompile(`^\s*(?:$|[,;.)])`)
+)
+
+// What makes a figure with an inch mark a length and no pressure.
+var (
+	lengthBefore = regexp.MustCompile(`(?i)(?:\bx|×|\bby|\blong|length|dia|\bø|pipe|tube|stub|radius|valve|\btall|\bwide)\s*[:=]?\s*$`)
+	lengthAfter  = regexp.MustCompile(`(?i)^\s*-?(?:long|x\b|x\d|×|by\s+\d|dia|o\.?d\b|i\.?d\b|pipe|tube|stub|plate|deep|wide|tall|high|away|from|runner|ports?\b|manifold|radius|valve|adapter|spacer|collector|primar|header|clay|length|lift|stroke|rod|deck|bore|hg\b)`)
+)
+
+// PressureText is a pressure found in a text.
+type PressureText struct {
+	Value      float64
+	Unit       PressureUnit
+	Inches     bool // only an inch mark: a bore may be meant
+	Text       string
+	Start, End int
+}
+
+// FindPressures finds every pressure with a unit in a text: 28", 28 inH2O, 60
+// mbar, 7 kPa, 500 mmH2O. A figure with a bare inch mark is returned with
+// Inches set and only from 2 to 60.
+func FindPressures(text string) []PressureText {
+	var out []PressureText
+	for _, at := range pressureText.FindAllStringSubmatchIndex(text, -1) {
+		value, ok := Plain(text[at[2]:at[3]], decimalMarkOf(text[at[2]:at[3]]))
+		if !ok {
+			continue
+		}
+		p := PressureText{Value: value, Start: at[2], End: at[1], Text: strings.TrimSpace(text[at[2]:at[1]])}
+		for group, unit := range []PressureUnit{InHg, MMH2O, KPa, Mbar, PSI, InH2O, InH2O} {
+			if at[4+2*group] >= 0 {
+				p.Unit, p.Inches = unit, group == 6
+			}
+		}
+		p.Inches = p.Inches && !pressureWord.MatchString(text[at[1]:])
+		if p.Inches && (value < 2 || value > 60 || lengthBefore.MatchString(text[:at[2]]) || lengthAfter.MatchString(text[at[1]:])) {
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// FindBarePressure finds "@28", "at 28" and "TP 28": a pressure without a
+// unit.
+func FindBarePressure(text string) (value float64, start, end int, ok bool) {
+	at := atNumber.FindStringSubmatchIndex(text)
+	if at == nil {
+		return 0, 0, 0, false
+	}
+	value, ok = Plain(text[at[4]:at[5]], PointMark)
+	rest := text[at[5]:]
+	if notWater.MatchString(rest) || strings.EqualFold(text[at[2]:at[3]], "at") && value != 28 && !endOfTerm.MatchString(rest) {
+		return 0, 0, 0, false // "at 20 C", "at 12 o'clock"
+	}
+	return value, at[0], at[5], ok
+}
+
+// FindPressureUnit finds the unit named in a caption such as "TP inH2O".
+func FindPressureUnit(text string) (PressureUnit, bool) {
+	m := pressureUnit.FindStringSubmatchIndex(text)
+	if m == nil {
+		return PressureNotStated, false
+	}
+	for group, unit := range []PressureUnit{InHg, MMH2O, KPa, Mbar, PSI, InH2O} {
+		if m[2+2*group] >= 0 {
+			return unit, true
+		}
+	}
+	return PressureNotStated, false
+}
+
+// BarePressure decides a pressure without a unit where nothing but the figure
+// is known and flows are in cfm. 28 is the trade's own inch of water; 10, 12,
+// 15, 20 and 36 are inches of water because no bench is run at so many mbar or
+// kPa (common practice, no source). 3, 7 and 25 are ordinary in other units
+// too, and everything else is not a custom: those have to be asked.
+func BarePressure(x float64) (quantity.Pressure, bool) {
+	switch x {
+	case 10, 12, 15, 20, 28, 36:
+		return quantity.InchesOfWater(x), true
+	}
+	return 0, false
+}
+
+// decimalMarkOf takes a comma in a lone figure such as "18,8" for a decimal
+// comma: no pressure or bore has thousands.
+func decimalMarkOf(figure string) Mark {
+	if strings.Contains(figure, ",") {
+		return CommaMark
+	}
+	return PointMark
+}
+
+func blank(s string) string { return strings.Repeat(" ", len(s)) }

@@ -1,0 +1,109 @@
+package watch
+
+import (
+	"maps"
+	"path"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Settler tells complete files from those still being written: a file is ready
+// once two looks, at least the settle time apart on our own clock, saw the same
+// size and time. The machine that wrote the file may have another clock, so its
+// time is only ever compared with itself.
+type Settler struct {
+	settle, settleText time.Duration
+	files              map[string]*sighting
+}
+
+type sighting struct {
+	entry Entry
+	since time.Time // when this size and time were first seen, monotonic
+	ready bool      // reported as ready
+	known bool      // some earlier content was reported as ready
+	gone  int       // complete scans in a row that did not see it
+}
+
+// NewSettler returns a settler that has seen nothing. Text files, which do not
+// show where they end, get a settle time of their own.
+func NewSettler(settle, settleText time.Duration) *Settler {
+	return &Settler{settle: settle, settleText: settleText, files: make(map[string]*sighting)}
+}
+
+// Change is what one look made of the folder.
+type Change struct {
+	Ready    []Entry  // complete, and new or different since it was last reported
+	Waiting  []Entry  // still being written, or not yet seen twice
+	Vanished []string // reported before, missing in two looks in a row
+	Next     time.Duration
+}
+
+// Observe takes one scan into account. Next is how soon another look can
+// decide something, 0 when nothing is open.
+func (s *Settler) Observe(scan Scan) Change {
+	now := time.Now()
+	var c Change
+	present := make(map[string]bool, len(scan.Files))
+	for _, e := range scan.Files {
+		present[e.Path] = true
+		f := s.files[e.Path]
+		if f == nil || !f.entry.same(e) {
+			f = &sighting{entry: e, since: now, known: f != nil && (f.known || f.ready)}
+			s.files[e.Path] = f
+		}
+		f.gone = 0
+		wait := s.quiet(e.Path) - now.Sub(f.since)
+		switch {
+		case f.ready:
+		case wait <= 0:
+			f.ready = true
+			c.Ready = append(c.Ready, e)
+		default:
+			c.Waiting = append(c.Waiting, e)
+			c.sooner(wait)
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(s.files)) {
+		if !present[name] && !scan.hides(name) {
+			s.missing(name, &c)
+		}
+	}
+	return c
+}
+
+// missing counts a look without the file. One look proves nothing: an editor
+// that saves by renaming leaves a moment without the file.
+func (s *Settler) missing(name string, c *Change) {
+	f := s.files[name]
+	if f.gone++; f.gone < 2 {
+		c.sooner(s.settle)
+		return
+	}
+	delete(s.files, name)
+	if f.ready || f.known {
+		c.Vanished = append(c.Vanished, name)
+	}
+}
+
+// Again makes a file that was reported as ready wait anew: its content turned
+// out to change while it was taken.
+func (s *Settler) Again(name string) {
+	if f := s.files[name]; f != nil {
+		f.ready, f.known, f.since = false, f.known || f.ready, time.Now()
+	}
+}
+
+func (s *Settler) quiet(name string) time.Duration {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".csv", ".txt", ".tsv":
+		return s.settleText
+	}
+	return s.settle
+}
+
+func (c *Change) sooner(d time.Duration) {
+	if c.Next == 0 || d < c.Next {
+		c.Next = d
+	}
+}
