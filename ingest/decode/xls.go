@@ -11,7 +11,8 @@ import (
 // XLS reads workbooks in the binary format of 1997 to 2003 (BIFF8 in a compound
 // file). The format has no checksums: what contradicts itself is refused, a
 // digit that changed on the way cannot be noticed. The text of formulas is not
-// read.
+// read, and a formula whose result is zero counts as one without a stored
+// result.
 type XLS struct{}
 
 // XLSFormula stands for the text of a formula in a book of the old format.

@@ -42,10 +42,9 @@ func (r *xlsSheet) setResult(cell *Cell, f *biffFields) bool {
 	const isMark = 0xffff
 	if len(f.chunk) < 8 || int(f.chunk[6])|int(f.chunk[7])<<8 != isMark {
 		number := f.float()
-		// LibreOffice stores zero for a text and asks for calculation on
-		// loading: that is no result.
-		if flags := f.u16(); number == 0 && flags&3 == 3 {
-			cell.Stored = false
+		// LibreOffice stores zero where the result is a text. Which of the two
+		// it is, cannot be seen: a zero is no stored result.
+		if cell.Stored = number != 0; !cell.Stored {
 			return true
 		}
 		return setFloat(cell, number)

@@ -1,0 +1,65 @@
+# flowshelf. `make demo` and `make test` are all that most people need.
+
+BIN      := bin/flowshelf
+TOOLS    := $(CURDIR)/.tools
+LINT     := $(shell command -v golangci-lint 2>/dev/null || echo $(TOOLS)/golangci-lint)
+TESTER   := $(shell command -v gotestsum 2>/dev/null || echo $(TOOLS)/gotestsum)
+PYTHON   ?= /usr/bin/python3
+
+LINT_VERSION   := v2.15.0
+TESTER_VERSION := v1.13.0
+
+.PHONY: all build demo test lint check bench crosscheck cover tools fmt vet clean
+
+all: build
+
+build:
+	go build -o $(BIN) ./cmd/flowshelf
+
+## demo: build, then run February and March on a scratch copy of the demo folder ($TMPDIR, or /tmp)
+demo: build
+	@testdata/demo.sh $(BIN)
+
+## test: every check; installs what they need with apt-get where it may
+test: tools $(TESTER)
+	@.ci/gotest $(TESTER) -timeout 20m ./...
+
+## lint: golangci-lint, from PATH or built into .tools
+lint: $(LINT)
+	$(LINT) run --allow-parallel-runners
+
+## check: everything that must hold before a change is handed over
+check: fmt vet lint test
+
+fmt:
+	@out=$$(gofmt -l .); test -z "$$out" || { echo "gofmt wants to change:"; echo "$$out"; exit 1; }
+
+vet:
+	go vet ./...
+	GOOS=windows go vet ./...
+
+## bench: speed and memory, ours and our peers'
+bench: tools build
+	go test -run '^$$' -bench . -benchmem ./...
+
+## crosscheck: our figures against other people's programs on random input
+crosscheck: tools
+	go test -count=1 -v -run CrossCheck ./analysis/...
+
+## cover: how much of each package its tests reach
+cover:
+	@mkdir -p bin
+	go test -coverpkg ./... -coverprofile bin/cover.out ./...
+	go tool cover -func bin/cover.out | tail -1
+
+tools:
+	@.ci/tools
+
+$(TOOLS)/golangci-lint:
+	GOBIN=$(TOOLS) go install github.com/golangci/golangci-lint/v2/cmd/golangci-lint@$(LINT_VERSION)
+
+$(TOOLS)/gotestsum:
+	GOBIN=$(TOOLS) go install gotest.tools/gotestsum@$(TESTER_VERSION)
+
+clean:
+	rm -rf bin .tools

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"flowshelf/analysis"
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/shop"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/watch"
+)
+
+func (a *app) inspectCommand() *cobra.Command {
+	var output string
+	cmd := &cobra.Command{
+		Use:   "inspect FILE",
+		Short: "Show how one file is understood, cell by cell",
+		Long: "Shows each table found in the file, every reading with its cell, and every problem. Nothing is written.\n" +
+			"The setup of the folder that the file lies in is used; a file outside of such a folder is read with the defaults.",
+		Args: oneArgument("file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			show, err := printer(output, reportInspection, printInspection)
+			if err != nil {
+				return err
+			}
+			i, err := a.inspect(cmd.Context(), args[0])
+			if err != nil {
+				return err
+			}
+			if i.open() {
+				a.code = exitQuestions
+			}
+			return show(a.stdout, i)
+		},
+	}
+	outputFlag(cmd, &output)
+	return cmd
+}
+
+// inspection is one file as understood.
+type inspection struct {
+	read     ingest.FileRead
+	records  head.Records // of this file, by the shop's own names
+	problems source.Problems
+	shop     head.Shop
+	setup    string // path of the setup workbook in force, "" for the defaults
+}
+
+// open reports whether something in the file waits for a person.
+func (i inspection) open() bool {
+	return i.read.State != ingest.Read || i.problems.Worst() >= source.Asked && i.waits()
+}
+
+func (i inspection) waits() bool {
+	for _, p := range i.problems {
+		if p.Severity == source.Asked || p.Severity == source.Refused {
+			return true
+		}
+	}
+	return false
+}
+
+func (a *app) inspect(ctx context.Context, name string) (inspection, error) {
+	info, err := os.Stat(name)
+	if err != nil {
+		return inspection{}, &failure{exitFailed, err, "name a file that is there and may be read"}
+	}
+	if !info.Mode().IsRegular() {
+		return inspection{}, usage(fmt.Sprintf("%s is not a file", name), "inspect takes one file; for a folder there is run")
+	}
+	folder, inside, found, err := home(name)
+	if err != nil {
+		return inspection{}, err
+	}
+	options := a.ingestOptions()
+	options.Only = func(path string) bool { return path == inside }
+	options.Reserved = "" // a person may look at our own outputs too
+	read, err := ingest.ReadFolder(ctx, watch.Dir(folder), options)
+	if err != nil {
+		return inspection{}, err
+	}
+	i := inspection{records: read.Records, shop: read.Shop}
+	if found {
+		i.setup = filepath.Join(folder, shop.FileName)
+	}
+	for _, f := range read.Files {
+		if f.Path == inside {
+			i.read = f
+		}
+	}
+	if i.read.Path == "" {
+		return inspection{}, &failure{exitFailed, fmt.Errorf("%s is a temporary or hidden file, which is never read", name),
+			"inspect the workbook itself"}
+	}
+	for _, p := range read.Problems {
+		if p.At.File == inside {
+			i.problems.Add(p)
+		}
+	}
+	i.referee()
+	if len(i.read.Pages) > 0 {
+		i.read.Pages = pages(ctx, folder, inside, read.Shop, options)
+	}
+	return i, nil
+}
+
+// referee takes in what the comparison finds impossible about the readings, as
+// far as this file alone lets it tell.
+func (i *inspection) referee() {
+	families := analysis.Compare(i.records, i.shop, today())
+	refused := refusedCells(families)
+	for t := range i.records.Tests {
+		readings := i.records.Tests[t].Readings
+		for r := range readings {
+			if why, bad := refused[readings[r].Flow.Trace.At]; bad {
+				readings[r].Status, readings[r].Why = head.Refused, why
+			}
+		}
+	}
+	for _, c := range families {
+		for _, p := range c.Problems {
+			if _, bad := refused[p.At]; bad && p.At.File == i.read.Path {
+				i.problems.Add(p)
+			}
+		}
+	}
+}
+
+// pages reads the file once more by itself, because a folder's reading does not
+// keep what each cell was taken for.
+func pages(ctx context.Context, folder, inside string, shop head.Shop, options ingest.Options) []ingest.PageRead {
+	content, err := fs.ReadFile(watch.Dir(folder), inside)
+	if err != nil {
+		return nil // gone since; what was read of it stands
+	}
+	return ingest.ReadFile(ctx, inside, content, layout.Context{Shop: shop}, options.Limits).Pages
+}
+
+// home finds the folder that a file belongs to, the nearest one above it with
+// a setup workbook, and the file's path below it. Without one it is the folder
+// that the file lies in.
+func home(name string) (folder, inside string, found bool, err error) {
+	full, err := filepath.Abs(name)
+	if err != nil {
+		return "", "", false, err
+	}
+	folder = filepath.Dir(full)
+	for up := folder; ; up = filepath.Dir(up) {
+		_, err := os.Stat(filepath.Join(up, shop.FileName))
+		if err == nil {
+			folder, found = up, true
+			break
+		}
+		if !errors.Is(err, fs.ErrNotExist) || up == filepath.Dir(up) {
+			break
+		}
+	}
+	inside, err = filepath.Rel(folder, full)
+	return folder, filepath.ToSlash(inside), found, err
+}

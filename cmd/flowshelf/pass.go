@@ -1,0 +1,165 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"flowshelf/analysis"
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
+	"flowshelf/export/comparison"
+	"flowshelf/export/publish"
+	"flowshelf/export/questions"
+	"flowshelf/export/status"
+	"flowshelf/ingest"
+	"flowshelf/ingest/decode"
+)
+
+// up is the way from the output folder back to the watched one.
+const up = "../"
+
+// pass says what one pass reads and where its workbooks go.
+type pass struct {
+	folder    string
+	files     fs.FS
+	date      time.Time
+	progress  func(done, total int) // nil for nobody
+	publisher *publish.Publisher
+}
+
+// pass reads the files, compares the heads and publishes the workbooks. The
+// error is for a folder that cannot be listed and for cancellation.
+func (a *app) pass(ctx context.Context, p pass) (result, error) {
+	options := a.ingestOptions()
+	options.Progress = p.progress
+	read, err := ingest.ReadFolder(ctx, p.files, options)
+	switch {
+	case errors.Is(err, context.Canceled):
+		return result{}, &failure{exitFailed, errors.New("interrupted while reading; no workbook was touched"), ""}
+	case err != nil:
+		return result{}, &failure{exitFailed, err, "see that the folder is there and may be read"}
+	}
+	r := result{
+		folder: p.folder, output: filepath.Join(p.folder, a.config.Output.Folder), date: p.date,
+		problems: read.Problems, families: analysis.Compare(read.Records, read.Shop, p.date),
+	}
+	r.files = filesOf(read, r.families)
+	for _, c := range r.families {
+		r.problems = append(r.problems, c.Problems...)
+	}
+	r.problems = r.problems.Sorted()
+	docs := r.documents(read.Shop)
+	r.workbooks = a.publish(ctx, p, docs.ready)
+	r.problems = append(r.problems, a.outputProblems(r.workbooks)...).Sorted()
+	// The status comes last, because it says what became of the others.
+	docs.add(status.FileName, func() ([]byte, error) { return status.Write(r.status(read.Shop)) })
+	r.workbooks = append(r.workbooks, a.publish(ctx, p, docs.ready[len(r.workbooks):])...)
+	r.workbooks = append(r.workbooks, docs.failed...)
+	r.docs = docs.ready
+	a.logPass(r)
+	return r, nil
+}
+
+func (a *app) ingestOptions() ingest.Options {
+	o := ingest.DefaultOptions()
+	o.Reserved = a.config.Output.Folder
+	o.PerFile = a.config.Limits.FileTime
+	o.Limits = decode.Defaults()
+	o.Limits.FileBytes = a.config.Limits.FileBytes
+	o.Limits.UnzippedBytes = a.config.Limits.UnzippedBytes
+	o.Limits.Cells = a.config.Limits.Cells
+	o.Limits.Sheets = a.config.Limits.Sheets
+	return o
+}
+
+// documents are workbooks laid out, and those that could not be: one at fault
+// keeps no other from being written.
+type documents struct {
+	ready  []publish.Document
+	failed []publish.Outcome
+}
+
+func (d *documents) add(name string, write func() ([]byte, error)) {
+	content, err := write()
+	if err != nil {
+		d.failed = append(d.failed, publish.Outcome{Name: name, State: publish.Blocked,
+			Message: fmt.Sprintf("%s could not be laid out: %v", name, err), Hint: "please report it with the folder's books"})
+		return
+	}
+	d.ready = append(d.ready, publish.Document{Name: name, Content: content})
+}
+
+// documents lays out every workbook but the status.
+func (r result) documents(shop head.Shop) documents {
+	var d documents
+	for _, c := range r.families {
+		d.add(plainName(comparison.FileName(c.Family.Name)), func() ([]byte, error) {
+			return comparison.Write(c, comparison.Options{Up: up})
+		})
+	}
+	d.add(questions.FileName, func() ([]byte, error) { return questions.Write(r.questions(shop)) })
+	return d
+}
+
+func (r result) questions(shop head.Shop) questions.List {
+	l := questions.List{Shop: shop.Name, Dated: r.date, Most: shop.Rules.MaximumQuestions, Up: up}
+	for _, p := range r.having(source.Asked) {
+		l.Items = append(l.Items, questions.Item{Problem: p})
+	}
+	return l
+}
+
+func (r result) status(shop head.Shop) status.Folder {
+	name := filepath.Base(r.folder)
+	if full, err := filepath.Abs(r.folder); err == nil {
+		name = filepath.Base(full) // the folder may have been named "."
+	}
+	f := status.Folder{Shop: shop.Name, Path: name, Dated: r.date, Reachable: true, Problems: r.problems, Up: up}
+	for _, x := range r.files {
+		f.Files = append(f.Files, status.File{
+			Path: x.path, State: statusOf(x.read), Why: x.read.Reason, Tables: x.tables,
+			Readings: status.Readings(x.readings),
+		})
+	}
+	return f
+}
+
+func statusOf(f ingest.FileRead) status.State {
+	switch {
+	case f.Kind == "own-output":
+		return status.OwnOutput
+	case f.State == ingest.SetAside:
+		return status.Skipped
+	}
+	return [...]status.State{status.Read, status.Partly, status.Skipped, status.Refused, status.Unreadable}[f.State]
+}
+
+// plainName replaces what Windows and shares refuse in a file name; a family
+// may be called anything.
+func plainName(name string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
+			return '-'
+		}
+		return r
+	}, name)
+}
+
+// logPass logs what the report of `run` tells a person anyway.
+func (a *app) logPass(r result) {
+	for _, p := range r.problems {
+		a.log.Debug().Str("kind", p.Kind).Str("severity", p.Severity.String()).Str("at", p.At.String()).Msg(p.Message)
+	}
+	ranked := slices.Collect(func(yield func(int) bool) {
+		for _, c := range r.families {
+			yield(len(c.Ranked))
+		}
+	})
+	a.log.Debug().Int("files", len(r.files)).Ints("ranked", ranked).Msg("pass finished")
+}

@@ -1,0 +1,177 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/rogpeppe/go-internal/testscript"
+	"github.com/xuri/excelize/v2"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/shop"
+	"flowshelf/analysis/source"
+	"flowshelf/export/setup"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"flowshelf": main})
+}
+
+// TestScripts runs the scripts that say what each command prints and returns.
+func TestScripts(t *testing.T) {
+	demo, err := filepath.Abs(filepath.Join("..", "..", "testdata", "demo"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir:                 filepath.Join("..", "..", "testdata", "script"),
+		RequireExplicitExec: true,
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("DEMO", demo)
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"book":    bookCommand,
+			"type":    typeCommand,
+			"cell":    cellCommand,
+			"waitfor": waitForCommand,
+			"code":    codeCommand,
+			"halve":   halveCommand,
+			"shop":    shopCommand,
+			"nobody":  nobodyCommand,
+			"cpdir":   copyCommand,
+		},
+	})
+}
+
+// bookCommand is `book FILE TEXT`: it makes a workbook from a text. A line
+// `[Name]` begins a sheet, every other line is a row with `|` between cells.
+func bookCommand(ts *testscript.TestScript, _ bool, args []string) {
+	f := excelize.NewFile()
+	sheet, row := "", 0
+	for line := range strings.Lines(ts.ReadFile(args[1])) {
+		line = strings.TrimSpace(line)
+		if name, ok := strings.CutPrefix(line, "["); ok {
+			sheet, row = strings.TrimSuffix(name, "]"), 0
+			_, err := f.NewSheet(sheet)
+			ts.Check(err)
+			continue
+		}
+		row++
+		for i, text := range strings.Split(line, "|") {
+			text = strings.TrimSpace(text)
+			at, err := excelize.CoordinatesToCellName(i+1, row)
+			ts.Check(err)
+			if x, err := strconv.ParseFloat(text, 64); err == nil {
+				ts.Check(f.SetCellValue(sheet, at, x))
+			} else if text != "" {
+				ts.Check(f.SetCellValue(sheet, at, text))
+			}
+		}
+	}
+	ts.Check(f.DeleteSheet("Sheet1"))
+	ts.Check(f.SaveAs(ts.MkAbs(args[0])))
+}
+
+// typeCommand is `type FILE SHEET CELL TEXT`: a person changes one cell.
+func typeCommand(ts *testscript.TestScript, _ bool, args []string) {
+	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	ts.Check(errors.Join(f.SetCellValue(args[1], args[2], args[3]), f.Save(), f.Close()))
+}
+
+// cellCommand is `cell FILE SHEET CELL PATTERN`: the cell's text must match.
+func cellCommand(ts *testscript.TestScript, neg bool, args []string) {
+	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	text, err := f.GetCellValue(args[1], args[2])
+	ts.Check(errors.Join(err, f.Close()))
+	if regexp.MustCompile(args[3]).MatchString(text) == neg {
+		ts.Fatalf("%s, sheet %q, cell %s holds %q", args[0], args[1], args[2], text)
+	}
+}
+
+// halveCommand is `halve FILE`: cuts a file in the middle, as a copy that broke
+// off leaves it.
+func halveCommand(ts *testscript.TestScript, _ bool, args []string) {
+	info, err := os.Stat(ts.MkAbs(args[0]))
+	ts.Check(err)
+	ts.Check(os.Truncate(ts.MkAbs(args[0]), info.Size()/2))
+}
+
+// shopCommand is `shop FOLDER HEAD...`: writes a setup with one family of these
+// heads. The first is its base head; with `-` in its place there is none.
+func shopCommand(ts *testscript.TestScript, _ bool, args []string) {
+	s := shop.Missing(source.Ref{}).Shop
+	s.Name = "Test shop"
+	f := head.Family{
+		Name: "Small Four", HeadsPerSet: 1, ReferenceBore: quantity.Inches(4),
+		RangeFrom: quantity.Inches(0.2), RangeTo: quantity.Inches(0.5), BandFrom: quantity.Inches(0.3), BandTo: quantity.Inches(0.4),
+		Worth: source.Say(quantity.Dollars(10), source.Trace{}),
+		Anchors: head.Anchors{Known: true, MidLow: 100, MidHigh: 200, PeakLow: 120, PeakHigh: 220,
+			StallLow: 0.7, WMid: 0.5, WStall: 0.3, WPeak: 0.2},
+	}
+	if args[1] != "-" {
+		f.BaseHead = args[1]
+	}
+	for _, name := range args[1:] {
+		if name != "-" {
+			s.Heads = append(s.Heads, head.Listed{Name: name, Family: f.Name, Supplier: "Larkmoor"})
+		}
+	}
+	s.Suppliers = []head.SupplierRule{{Name: "Larkmoor", Cost: head.Net, Basis: head.Each, Currency: "USD"}}
+	s.Benches = []head.Bench{{Name: "Shop bench", Owner: "own", Own: true, Folder: "bench"}}
+	s.Families = []head.Family{f}
+	content, err := setup.Write(s, time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC))
+	ts.Check(err)
+	ts.Check(os.MkdirAll(ts.MkAbs(args[0]), 0o777))
+	ts.Check(os.WriteFile(filepath.Join(ts.MkAbs(args[0]), setup.FileName), content, 0o666))
+}
+
+// waitForCommand is `waitfor FILE SHEET CELL TEXT`: until a service has written
+// the text into the cell.
+func waitForCommand(ts *testscript.TestScript, _ bool, args []string) {
+	const patience = 30 * time.Second
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+		if err != nil {
+			continue // not there yet
+		}
+		text, err := f.GetCellValue(args[1], args[2])
+		if errors.Join(err, f.Close()) == nil && text == args[3] {
+			return
+		}
+	}
+	ts.Fatalf("%s, sheet %q, cell %s never came to hold %q", args[0], args[1], args[2], args[3])
+}
+
+// codeCommand is `code N PROGRAM ARG...`: the program must end with that code.
+func codeCommand(ts *testscript.TestScript, _ bool, args []string) {
+	wantCode(ts, args[0], ts.Exec(args[1], args[2:]...))
+}
+
+func wantCode(ts *testscript.TestScript, want string, err error) {
+	code := 0
+	if exit := (*exec.ExitError)(nil); errors.As(err, &exit) {
+		code = exit.ExitCode()
+	} else {
+		ts.Check(err)
+	}
+	if fmt.Sprint(code) != want {
+		ts.Fatalf("exit code %d, want %s", code, want)
+	}
+}
+
+// copyCommand is `cpdir FROM TO`: copies a folder with all that is in it.
+func copyCommand(ts *testscript.TestScript, _ bool, args []string) {
+	ts.Check(os.CopyFS(ts.MkAbs(args[1]), os.DirFS(ts.MkAbs(args[0]))))
+}

@@ -1,0 +1,218 @@
+package book
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"sort"
+	"strconv"
+	"strings"
+)
+
+// Content is what one cell of a finished workbook holds: enough to tell whether
+// somebody changed it, and no more.
+type Content struct {
+	Sheet   string
+	Cell    string
+	Formula string
+	Value   string // as stored: a text, or a number in decimal
+}
+
+// The budgets of a workbook that is read back. Ours stay far below them; a
+// stranger's that carries our seal cannot use up the machine.
+const (
+	maxPart  = 256 << 20
+	maxCells = 4_000_000
+)
+
+var errTooLarge = errors.New("larger than any workbook of ours")
+
+// Cells reads the cells of a workbook in order of sheet, row and column, leaving
+// out the empty ones. Notes that people wrote on cells come last, under the name
+// of the part that holds them.
+func Cells(workbook []byte) ([]Content, error) {
+	r, err := open(workbook)
+	if err != nil {
+		return nil, err
+	}
+	shared, err := r.sharedStrings()
+	if err != nil {
+		return nil, err
+	}
+	sheets, err := r.sheets()
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range sheets {
+		if err := r.sheet(s, shared); err != nil {
+			return nil, fmt.Errorf("sheet %q: %w", s.name, err)
+		}
+	}
+	return r.out, r.notes()
+}
+
+type reader struct {
+	parts map[string]*zip.File
+	out   []Content
+}
+
+func open(workbook []byte) (*reader, error) {
+	z, err := zip.NewReader(bytes.NewReader(workbook), int64(len(workbook)))
+	if err != nil {
+		return nil, err
+	}
+	r := &reader{parts: map[string]*zip.File{}}
+	for _, f := range z.File {
+		r.parts[f.Name] = f
+	}
+	return r, nil
+}
+
+// decode reads one part to its end, where its checksum is verified; a part that
+// is not there leaves into alone.
+func (r *reader) decode(name string, into any) error {
+	f, there := r.parts[name]
+	if !there {
+		return nil
+	}
+	if f.UncompressedSize64 > maxPart {
+		return errTooLarge
+	}
+	rc, err := f.Open()
+	if err != nil {
+		return err
+	}
+	defer rc.Close() //nolint:errcheck // reading only
+	raw, err := io.ReadAll(io.LimitReader(rc, maxPart))
+	if err != nil {
+		return err
+	}
+	return xml.Unmarshal(raw, into)
+}
+
+type richText struct {
+	T string `xml:"t"`
+	R []struct {
+		T string `xml:"t"`
+	} `xml:"r"`
+}
+
+func (t richText) String() string {
+	s := t.T
+	for _, run := range t.R {
+		s += run.T
+	}
+	return s
+}
+
+func (r *reader) sharedStrings() ([]richText, error) {
+	var table struct {
+		SI []richText `xml:"si"`
+	}
+	err := r.decode("xl/sharedStrings.xml", &table)
+	return table.SI, err
+}
+
+type sheetPart struct{ name, part string }
+
+func (r *reader) sheets() ([]sheetPart, error) {
+	var wb struct {
+		Sheets []struct {
+			Name string `xml:"name,attr"`
+			ID   string `xml:"http://schemas.openxmlformats.org/officeDocument/2006/relationships id,attr"`
+		} `xml:"sheets>sheet"`
+	}
+	var rels struct {
+		R []struct {
+			ID     string `xml:"Id,attr"`
+			Target string `xml:"Target,attr"`
+		} `xml:"Relationship"`
+	}
+	if err := firstError(
+		func() error { return r.decode("xl/workbook.xml", &wb) },
+		func() error { return r.decode("xl/_rels/workbook.xml.rels", &rels) },
+	); err != nil {
+		return nil, err
+	}
+	target := map[string]string{}
+	for _, rel := range rels.R {
+		target[rel.ID] = strings.TrimPrefix(path.Join("/xl", strings.TrimPrefix(rel.Target, "/xl/")), "/")
+	}
+	var out []sheetPart
+	for _, s := range wb.Sheets {
+		if _, there := r.parts[target[s.ID]]; !there {
+			return nil, fmt.Errorf("sheet %q has no part", s.Name)
+		}
+		out = append(out, sheetPart{s.Name, target[s.ID]})
+	}
+	if len(out) == 0 {
+		return nil, errors.New("no sheets")
+	}
+	return out, nil
+}
+
+func (r *reader) sheet(s sheetPart, shared []richText) error {
+	var ws struct {
+		Rows []struct {
+			Cells []struct {
+				Ref     string   `xml:"r,attr"`
+				Type    string   `xml:"t,attr"`
+				Formula string   `xml:"f"`
+				Value   string   `xml:"v"`
+				Inline  richText `xml:"is"`
+			} `xml:"c"`
+		} `xml:"sheetData>row"`
+	}
+	if err := r.decode(s.part, &ws); err != nil {
+		return err
+	}
+	for _, row := range ws.Rows {
+		for _, c := range row.Cells {
+			value := c.Value
+			switch c.Type {
+			case "inlineStr":
+				value = c.Inline.String()
+			case "s":
+				i, err := strconv.Atoi(value)
+				if err != nil || i < 0 || i >= len(shared) {
+					return fmt.Errorf("cell %s: no shared text %q", c.Ref, value)
+				}
+				value = shared[i].String()
+			}
+			if value == "" && c.Formula == "" {
+				continue
+			}
+			if len(r.out) >= maxCells {
+				return errTooLarge
+			}
+			r.out = append(r.out, Content{s.name, c.Ref, c.Formula, value})
+		}
+	}
+	return nil
+}
+
+// notes adds what people wrote in comments; a thread of answers counts too.
+func (r *reader) notes() error {
+	var names []string
+	for name := range r.parts {
+		base := strings.ToLower(name)
+		if strings.Contains(base, "comment") && strings.HasSuffix(base, ".xml") {
+			names = append(names, name)
+		}
+	}
+	sort.Strings(names)
+	for _, name := range names {
+		var body struct {
+			Text string `xml:",innerxml"`
+		}
+		if err := r.decode(name, &body); err != nil {
+			return err
+		}
+		r.out = append(r.out, Content{Sheet: name, Value: body.Text})
+	}
+	return nil
+}

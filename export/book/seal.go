@@ -1,0 +1,149 @@
+package book
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// Stamp is what a workbook of ours says about itself.
+type Stamp struct {
+	ID      string // which output it is, the same from run to run
+	Content string // fingerprint of its cells when it was written
+}
+
+// The document properties that carry the stamp. Whoever must leave our outputs
+// alone looks for the first.
+const (
+	PropertyID      = "Flowshelf output"
+	PropertyContent = "Flowshelf content"
+)
+
+// Fingerprint is a hash over what the cells say: sheets, places, formulas and
+// values, not bytes. A spreadsheet program that opens a workbook and saves it
+// unchanged rewrites every byte and leaves the fingerprint alone: numbers count
+// to ten digits, formulas without their spacing and case.
+func Fingerprint(cells []Content) string {
+	h := sha256.New()
+	for _, c := range cells {
+		fmt.Fprintf(h, "%q %q %q %q\n", c.Sheet, c.Cell, plainFormula(c.Formula), plainValue(c.Value))
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+func plainFormula(f string) string {
+	return strings.ToUpper(strings.NewReplacer(" ", "", "'", "").Replace(strings.TrimPrefix(f, "=")))
+}
+
+func plainValue(v string) string {
+	if x, err := strconv.ParseFloat(v, 64); err == nil {
+		const digits = 10
+		return strconv.FormatFloat(x, 'g', digits, 64)
+	}
+	return strings.NewReplacer("\r\n", "\n", "_x000D_", "").Replace(v)
+}
+
+// Identity reads the stamp of a workbook. ok is false for a workbook that is not
+// ours; edited is true when its cells are no longer those we wrote.
+func Identity(workbook []byte) (id Stamp, ok, edited bool, err error) {
+	id, err = readStamp(workbook)
+	if err != nil || id.ID == "" {
+		return Stamp{}, false, false, err
+	}
+	cells, err := Cells(workbook)
+	if err != nil {
+		return id, true, false, err
+	}
+	return id, true, Fingerprint(cells) != id.Content, nil
+}
+
+// Seal puts a stamp with the fingerprint of its present cells on a workbook
+// that was not built as a Book: a marked copy, say.
+func Seal(workbook []byte, id string) ([]byte, error) {
+	cells, err := Cells(workbook)
+	if err != nil {
+		return nil, err
+	}
+	f, err := excelize.OpenReader(bytes.NewReader(workbook), excelize.Options{
+		UnzipSizeLimit: maxPart, UnzipXMLSizeLimit: maxPart, RawCellValue: true,
+	})
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close() //nolint:errcheck // an in-memory file
+	if err := setStamp(f, Stamp{id, Fingerprint(cells)}); err != nil {
+		return nil, err
+	}
+	buf, err := f.WriteToBuffer()
+	if err != nil {
+		return nil, err
+	}
+	return buf.Bytes(), nil
+}
+
+// seal stamps the book under construction with the fingerprint of its cells. A
+// book without an id is handed over for good and carries no stamp.
+func (r *renderer) seal() error {
+	if r.book.props.ID == "" {
+		return nil
+	}
+	return setStamp(r.file, Stamp{r.book.props.ID, Fingerprint(r.book.contents())})
+}
+
+func setStamp(f *excelize.File, s Stamp) error {
+	return firstError(
+		func() error { return f.SetCustomProps(excelize.CustomProperty{Name: PropertyID, Value: clean(s.ID)}) },
+		func() error {
+			return f.SetCustomProps(excelize.CustomProperty{Name: PropertyContent, Value: s.Content})
+		},
+	)
+}
+
+// contents lists the cells of the book as Cells reads them back.
+func (b *Book) contents() []Content {
+	var out []Content
+	for _, s := range b.sheets {
+		_ = s.each(func(row, col int, c Cell) error { // never fails: the visitor does not
+			value := c.Value.text
+			if c.Value.kind == number {
+				value = strconv.FormatFloat(c.Value.number, 'f', -1, 64)
+			}
+			if value != "" || c.Formula != "" {
+				out = append(out, Content{s.name, CellName(row, col), c.Formula, value})
+			}
+			return nil
+		})
+	}
+	return out
+}
+
+func readStamp(workbook []byte) (Stamp, error) {
+	r, err := open(workbook)
+	if err != nil {
+		return Stamp{}, err
+	}
+	var props struct {
+		P []struct {
+			Name  string `xml:"name,attr"`
+			Value string `xml:"lpwstr"`
+		} `xml:"property"`
+	}
+	if err := r.decode("docProps/custom.xml", &props); err != nil {
+		return Stamp{}, err
+	}
+	var s Stamp
+	for _, p := range props.P {
+		switch p.Name {
+		case PropertyID:
+			s.ID = p.Value
+		case PropertyContent:
+			s.Content = p.Value
+		}
+	}
+	return s, nil
+}

@@ -1,0 +1,96 @@
+package comparison
+
+import (
+	"fmt"
+	"strings"
+
+	"flowshelf/analysis/compare"
+	"flowshelf/export/book"
+)
+
+// gapRow is one lift of one head's advert beside its test.
+type gapRow struct {
+	compare.Gap
+	compare.GapRow
+	atPeak bool
+}
+
+// advertised writes what suppliers claim beside what was tested, and their
+// records.
+func (w *writer) advertised(s *book.Sheet) {
+	header := w.page(s, "Advertised v tested",
+		"Per cent of the advertised figure. Conditions that differ stand in both columns; a gap they explain is not held against the supplier.")
+	var rows []gapRow
+	for _, g := range w.Gaps {
+		for _, r := range g.Rows {
+			rows = append(rows, gapRow{g, r, r.Lift == g.AtPeak.Lift})
+		}
+	}
+	s.Width(1, 12, 20, 9, 7.5, 10, 8.5, 9, 9.5, 10, 34, 34, 20)
+	w.paper(s, header, book.Print{})
+	if len(rows) == 0 {
+		s.Say(header, 1, "No head of this family has both an advertised and a tested curve.", book.Prose)
+		return
+	}
+	body := book.Table[gapRow]{Name: "Gaps", Columns: gapColumns(), Rows: rows}.Write(s, header, 1)
+	s.Freeze(header, 1)
+	w.supplierRecords(s, body.ToRow+2)
+}
+
+func gapColumns() []book.Column[gapRow] {
+	b := book.Body
+	return []book.Column[gapRow]{
+		{Title: "Head", Style: b.Strong(), Value: func(r gapRow) book.Value { return book.Text(r.Head) }},
+		{Title: "Supplier", Style: b, Value: func(r gapRow) book.Value { return book.Text(r.Supplier) }},
+		{Title: "Port", Style: b, Value: func(r gapRow) book.Value { return book.Text(r.Port.String()) }},
+		{Title: "Lift, in", Style: b.As(book.Lift), Value: func(r gapRow) book.Value { return book.Number(tidy(r.Lift.In())) }},
+		{Title: "Advertised, cfm", Style: b.As(book.Flow), Value: func(r gapRow) book.Value { return book.Number(r.GapRow.Advertised.CFM()) }},
+		{Title: "Tested, cfm", Style: b.As(book.Flow), Value: func(r gapRow) book.Value { return book.Number(r.GapRow.Tested.CFM()) }},
+		{Title: "Difference, cfm", Style: b.As(book.Signed), Value: func(r gapRow) book.Value {
+			return book.Number(r.GapRow.Tested.CFM() - r.GapRow.Advertised.CFM())
+		}},
+		{Title: "Difference", Style: b.As(book.SignedPct), Value: func(r gapRow) book.Value { return book.Number(r.Percent / 100) }},
+		{Title: "Peak of the advert", Style: b.To(book.Centre), Value: func(r gapRow) book.Value {
+			if r.atPeak {
+				return book.Text("peak")
+			}
+			return book.Value{}
+		}},
+		{Title: "Advertised under", Style: b.Wrapped(), Value: func(r gapRow) book.Value { return book.Text(conditions(r.Gap.Advertised)) }},
+		{Title: "Tested under", Style: b.Wrapped(), Value: func(r gapRow) book.Value { return book.Text(conditions(r.Gap.Tested)) }},
+		{Title: "Explained by bore or pipe", Style: b.Wrapped(), Value: func(r gapRow) book.Value { return book.Text(r.Explained) }},
+	}
+}
+
+// conditions says in one line under what a curve was flowed.
+func conditions(c compare.Conditions) string {
+	var out []string
+	for _, part := range []struct{ name, words string }{{"bore", c.Bore}, {"", c.Pressure}, {"pipe", c.Pipe}, {"entry", c.Entry}, {"", c.Where}} {
+		switch {
+		case part.words == "":
+		case part.name == "" || strings.Contains(part.words, part.name):
+			out = append(out, part.words)
+		default:
+			out = append(out, part.name+" "+part.words)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+func (w *writer) supplierRecords(s *book.Sheet, row int) {
+	s.Say(row, 1, "Suppliers' records, at the peak of each advert", book.Section)
+	for i, title := range []string{"", "Supplier", "Heads", "Median", "Worst"} {
+		s.Say(row+1, 1+i, title, book.Header)
+	}
+	for i, g := range w.Suppliers {
+		r := row + 2 + i
+		s.Set(r, 1, book.Value{}, book.Body)
+		s.Say(r, 2, g.Supplier, book.Body)
+		s.Set(r, 3, book.Count(g.Heads), book.Body.To(book.Left))
+		s.Set(r, 4, book.Number(g.Median/100), book.Body.As(book.SignedPct))
+		s.Set(r, 5, book.Number(g.Worst/100), book.Body.As(book.SignedPct))
+		if g.Worded != "" {
+			s.Say(r, 6, fmt.Sprintf("(%s)", g.Worded), book.Note)
+		}
+	}
+}

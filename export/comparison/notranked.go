@@ -1,0 +1,120 @@
+package comparison
+
+import (
+	"strings"
+
+	"flowshelf/analysis/compare"
+	"flowshelf/analysis/source"
+	"flowshelf/export/book"
+)
+
+// why is one reason of one head that has no place, or one problem behind it.
+type why struct {
+	compare.NotRanked
+	problem source.Problem
+	first   bool
+}
+
+// notRanked lists every head that was left out and what would bring it in, then
+// everything else that was found in the family's books.
+func (w *writer) notRanked(s *book.Sheet) {
+	header := w.page(s, "Not ranked: who, why, and what would help",
+		"Links open the file at the cell. A head is never left out without a line here.")
+	s.Width(1, 15, 9, 27, 22, 10, 20, 11, 6, 11, 28, 26)
+	w.paper(s, header, book.Print{})
+	var rows []why
+	for _, n := range w.NotRanked {
+		if len(n.Problems) == 0 {
+			rows = append(rows, why{NotRanked: n, first: true})
+		}
+		for i, p := range n.Problems.Sorted() {
+			rows = append(rows, why{n, p, i == 0})
+		}
+	}
+	row := header
+	if len(rows) == 0 {
+		s.Say(row, 1, "Every head of this family is ranked.", book.Prose)
+		row += 2
+	} else {
+		row = book.Table[why]{Name: "LeftOut", Columns: w.whyColumns(), Rows: rows}.Write(s, header, 1).ToRow + 2
+		s.Freeze(header, 1)
+	}
+	w.remarks(s, row)
+}
+
+func (w *writer) whyColumns() []book.Column[why] {
+	b := book.Body.Wrapped()
+	words := func(title string, of func(why) string) book.Column[why] {
+		return book.Column[why]{Title: title, Style: b, Value: func(r why) book.Value { return book.Text(of(r)) }}
+	}
+	columns := []book.Column[why]{
+		words("Head and state", func(r why) string { return r.Label }),
+		words("Standing", func(r why) string {
+			if r.Held {
+				return "held"
+			}
+			return "left out"
+		}),
+		words("Why", func(r why) string { return r.Reason }),
+		words("What is missing", func(r why) string { return strings.Join(r.Missing, "; ") }),
+		words("What became of it", func(r why) string { return became(r.problem) }),
+	}
+	return append(columns, placeOf(w.opts.Up, b, func(r why) source.Problem { return r.problem })...)
+}
+
+// placeOf are the columns that say where a problem stands and what to do.
+func placeOf[T any](up string, b book.Style, of func(T) source.Problem) []book.Column[T] {
+	words := func(title string, get func(source.Problem) string) book.Column[T] {
+		return book.Column[T]{Title: title, Style: b, Value: func(r T) book.Value { return book.Text(get(of(r))) }}
+	}
+	file := words("File", func(p source.Problem) string { return p.At.File })
+	file.Link = func(r T) book.Link { return book.ToSource(up, of(r).At) }
+	return []book.Column[T]{
+		file,
+		words("Sheet", func(p source.Problem) string { return p.At.Sheet }),
+		words("Cell", func(p source.Problem) string { return p.At.Cell }),
+		words("Found there", func(p source.Problem) string { return p.Found }),
+		words("What is wrong", func(p source.Problem) string { return p.Message }),
+		words("What to do", func(p source.Problem) string { return p.Hint }),
+	}
+}
+
+func became(p source.Problem) string {
+	if p.Message == "" {
+		return ""
+	}
+	return [...]string{"used, noted", "asked", "set aside", "refused"}[p.Severity]
+}
+
+// remarks lists the problems of the family's books, those of ranked heads too.
+func (w *writer) remarks(s *book.Sheet, row int) {
+	problems := w.Problems.Sorted()
+	if len(problems) == 0 {
+		return
+	}
+	s.Say(row, 1, "Everything found in this family's books", book.Section)
+	b := book.Body.Wrapped()
+	columns := []book.Column[source.Problem]{
+		{Title: "Head", Style: b, Value: func(p source.Problem) book.Value { return book.Text(p.Head) }},
+		{Title: "", Style: b, Value: func(source.Problem) book.Value { return book.Value{} }},
+		{Title: "Question", Style: b, Value: func(p source.Problem) book.Value { return book.Text(question(p)) }},
+		{Title: "What the answer changes", Style: b, Value: func(p source.Problem) book.Value { return book.Text(changes(p)) }},
+		{Title: "What became of it", Style: b, Value: func(p source.Problem) book.Value { return book.Text(became(p)) }},
+	}
+	columns = append(columns, placeOf(w.opts.Up, b, func(p source.Problem) source.Problem { return p })...)
+	book.Table[source.Problem]{Columns: columns, Rows: problems}.Write(s, row+1, 1)
+}
+
+func question(p source.Problem) string {
+	if p.Question == nil {
+		return ""
+	}
+	return p.Question.Text
+}
+
+func changes(p source.Problem) string {
+	if p.Question == nil {
+		return ""
+	}
+	return p.Question.Changes
+}

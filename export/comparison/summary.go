@@ -1,0 +1,139 @@
+package comparison
+
+import (
+	"fmt"
+
+	"flowshelf/analysis/source"
+	"flowshelf/export/book"
+)
+
+// mostQuestions is how many open questions the printed page names.
+const mostQuestions = 4
+
+// summaryPage writes the one page that is printed and read out: label to the
+// left, words to the right.
+type summaryPage struct {
+	*writer
+	sheet *book.Sheet
+	row   int
+}
+
+func (w *writer) summary(s *book.Sheet, notRanked book.Link) {
+	p := &summaryPage{writer: w, sheet: s, row: 4}
+	s.Width(1, 17, 26, 11, 12, 12, 11, 12, 29)
+	s.Say(1, 1, fmt.Sprintf("%s: heads ranked", w.Family.Name), book.Title)
+	s.Say(2, 1, fmt.Sprintf("%s, %s", w.Shop, w.Date.Format("2006-01-02")), book.Subtitle)
+	p.say("Basis", fmt.Sprintf("%s. Prices for a set of %d. A cfm of working average is worth %s (%s). Only tests on our own bench are given places.",
+		capital(w.basis), w.Family.HeadsPerSet, w.worth(), w.Worth.Origin))
+	p.list("Best buy", w.Summary.BestBuy, book.Prose.Strong())
+	p.list("Runner-up", w.Summary.RunnerUp, book.Prose)
+	p.list("Only if", w.Summary.OnlyIf, book.Prose)
+	p.table()
+	p.list("Left out, and why", p.leftOut(), book.Prose)
+	if len(w.NotRanked) > 0 {
+		p.sheet.LinkTo(p.row-1, 1, notRanked)
+	}
+	c := w.Summary.Counts
+	p.say("Counts", fmt.Sprintf("Heads in the books: %d. Heads and states ranked: %d, of them with flags: %d. Below the line: %d. Advertised only: %d. Not ranked: %d.",
+		c.Heads, c.Ranked, c.Flagged, c.BelowLine, c.Advertised, c.NotRanked))
+	p.list("Open questions", p.questions(), book.Prose)
+	p.list("Cautions", w.Cautions, book.Style{Wrap: true, Points: 8.5})
+	w.paper(s, 0, book.Print{OnePage: true})
+}
+
+const summaryCols = 8
+
+func (p *summaryPage) say(label, words string) { p.list(label, []string{words}, book.Prose) }
+
+// list writes a label and its sentences, none for an empty list.
+func (p *summaryPage) list(label string, sentences []string, style book.Style) {
+	for i, words := range sentences {
+		if i == 0 {
+			p.sheet.Say(p.row, 1, label, book.Style{Bold: true, Ink: book.Accent, Wrap: true})
+		}
+		p.sheet.Across(p.row, 2, summaryCols, book.Cell{Value: book.Text(words), Style: style})
+		p.row++
+	}
+	if len(sentences) > 0 {
+		p.sheet.Height(p.row, 5)
+		p.sheet.Set(p.row, 1, book.Value{}, book.Style{})
+		p.row++
+	}
+}
+
+// table is the ranking in short.
+func (p *summaryPage) table() {
+	columns := []factColumn{
+		{Title: "Place", Style: book.Body.Strong().To(book.Left), Look: func(l line) book.Style { return placeLook(l).To(book.Left) },
+			Value: func(l line) book.Value { return place(l.Entry) }},
+		{Title: "Head and state", Style: book.Body.Strong(), Value: func(l line) book.Value { return book.Text(l.Label) }},
+		figure("Usable cost", 0, p.dollars, func(l line) book.Value { return money(l.Cost.Usable) }),
+		figure("Working avg, cfm", 0, book.Flow, func(l line) book.Value { return working(l.Intake) }),
+		figure("Value at the worth", 0, p.dollars, func(l line) book.Value { return number(l.Value) }),
+		figure("Shape score", 0, book.Flow, func(l line) book.Value { return shapeScore(l.Entry) }),
+		figure("Cost per cfm", 0, p.cents, func(l line) book.Value { return number(l.PerCFM) }),
+		text("The curve", 0, func(l line) string { return verdict(l.Intake) }),
+	}
+	rows := p.of(ranked)
+	const most = 12
+	more := len(rows) - most
+	if more > 0 {
+		rows = rows[:most]
+	}
+	if len(rows) == 0 {
+		return
+	}
+	for i := range columns {
+		if columns[i].Style.Align == book.Auto && columns[i].Style.Format != book.General {
+			columns[i].Style.Align = book.Right
+		}
+	}
+	p.row = book.Table[line]{Columns: columns, Rows: rows, Tint: p.band}.Write(p.sheet, p.row, 1).ToRow + 1
+	if more > 0 {
+		p.sheet.Say(p.row, 2, fmt.Sprintf("and %d more on the sheet Ranking", more), book.Note)
+		p.row++
+	}
+	p.sheet.Height(p.row, 5)
+	p.sheet.Set(p.row, 1, book.Value{}, book.Style{})
+	p.row++
+}
+
+func (p *summaryPage) leftOut() []string {
+	if len(p.Summary.LeftOut) > 0 {
+		return p.Summary.LeftOut
+	}
+	var out []string
+	for _, n := range p.NotRanked {
+		out = append(out, n.Label+": "+n.Reason)
+	}
+	if len(out) == 0 {
+		out = append(out, "Nobody: every head of this family is ranked.")
+	}
+	return out
+}
+
+// questions are the asked problems of the family, the first few in words.
+func (p *summaryPage) questions() []string {
+	var out []string
+	asked := 0
+	for _, problem := range p.Problems.Sorted() {
+		if problem.Severity != source.Asked {
+			continue
+		}
+		asked++
+		if len(out) < mostQuestions {
+			words := problem.Message
+			if problem.Question != nil && problem.Question.Text != "" {
+				words = problem.Question.Text
+			}
+			out = append(out, fmt.Sprintf("%s (%s)", words, problem.At))
+		}
+	}
+	if asked > len(out) {
+		out = append(out, fmt.Sprintf("and %d more", asked-len(out)))
+	}
+	if asked == 0 {
+		return []string{"None for this family."}
+	}
+	return append(out, "Answers go into the yellow cells of Questions.xlsx.")
+}

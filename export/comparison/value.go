@@ -1,0 +1,101 @@
+package comparison
+
+import (
+	"fmt"
+	"strings"
+
+	"flowshelf/analysis/compare"
+	"flowshelf/export/book"
+)
+
+// value writes how the cost of a usable set comes about, what a cfm of it
+// costs, and for which worth of a cfm each head is the best buy.
+func (w *writer) value(s *book.Sheet) {
+	header := w.page(s, fmt.Sprintf("Value: what a usable set of %d costs", w.Family.HeadsPerSet),
+		"Usable cost is the customer's: heads as sold, extras, springs where the range's top is above the fitted ones, rework. It orders the ranking.",
+		"Landed cost is the shop's own and orders nothing. Keep this sheet in the shop.")
+	table := book.Table[line]{Name: "Costs", Columns: w.valueColumns(), Rows: w.of(ranked, unpriced, belowLine), Tint: w.band}
+	body := table.Write(s, header, 1)
+	w.frontierTable(s, body.ToRow+2)
+	s.Freeze(header, 1)
+	const onPaper = 2 // the last columns are for the screen
+	w.paper(s, header, book.Print{Columns: len(table.Columns) - onPaper})
+}
+
+func (w *writer) valueColumns() []factColumn {
+	cash := func(title string, of func(line) book.Value) factColumn { return figure(title, 7.5, w.dollars, of) }
+	kind := func(title string, k compare.CostKind) factColumn {
+		return cash(title, func(l line) book.Value { return sum(l.Cost, k) })
+	}
+	return []factColumn{
+		text("Head and state", 18, func(l line) string { return l.Label }),
+		cash("Heads as sold", func(l line) book.Value { return money(l.Cost.Sell) }),
+		text("How", 11, w.howSold),
+		kind("Extras", compare.ExtraCost),
+		kind("Springs", compare.SpringCost),
+		kind("Rework", compare.ReworkCost),
+		text("Which", 19, func(l line) string {
+			return w.items(l.Cost.Lines, compare.ExtraCost, compare.SpringCost, compare.ReworkCost)
+		}),
+		{Title: "Usable cost", Width: 8, Style: book.Body.As(w.dollars).Strong(), Value: func(l line) book.Value { return money(l.Cost.Usable) }},
+		figure("Working avg, cfm", 7.5, book.Tenth, func(l line) book.Value { return working(l.Intake) }),
+		figure("Cost per cfm", 7, w.cents, func(l line) book.Value { return number(l.PerCFM) }),
+		{Title: "Cost per extra cfm over " + w.Family.BaseHead, Width: 8, Style: book.Body.As(w.cents).To(book.Right), Value: perExtra},
+		{Title: "Value at " + w.worth(), Width: 8, Style: book.Body.As(w.dollars).Strong(), Value: func(l line) book.Value { return number(l.Value) }},
+		cash("± value", func(l line) book.Value {
+			if !l.Value.Known {
+				return book.Value{}
+			}
+			return book.Number(l.ValueU)
+		}),
+		text("Beaten by", 13, func(l line) string { return strings.Join(l.BeatenBy, ", ") }),
+		cash("Sell price that ties the leader", func(l line) book.Value { return number(l.TiePrice) }),
+		text("That price is", 11, func(l line) string { return below(l.TieBelow) }),
+		cash("Landed cost", func(l line) book.Value { return money(l.Cost.Landed) }),
+		figure("Margin of the sell price", 7.5, book.PercentOne, func(l line) book.Value { return number(l.Cost.Margin) }),
+		text("Landed cost is", 26, func(l line) string { return w.items(l.Cost.LandedParts, compare.HeadsCost, compare.FreightCost) }),
+		text("Missing", 24, func(l line) string { return l.Cost.Missing }),
+	}
+}
+
+func perExtra(l line) book.Value {
+	if l.IsBase {
+		return book.Text("base")
+	}
+	return number(l.PerExtra)
+}
+
+// howSold says what the price of the heads rests on.
+func (w *writer) howSold(l line) string {
+	c := l.Cost
+	if !c.Sell.Known {
+		return ""
+	}
+	if c.Proposed {
+		return "proposed: no sell price set"
+	}
+	return fmt.Sprintf("%d x %s", c.HeadsPerSet, w.cash(c.Sell.Value.Float()/float64(max(c.HeadsPerSet, 1))))
+}
+
+// frontierTable lists the heads that are the best buy for some worth of a cfm.
+func (w *writer) frontierTable(s *book.Sheet, row int) {
+	if len(w.Frontier) == 0 {
+		return
+	}
+	s.Say(row, 1, "Best buy, by what a cfm is worth to the customer", book.Section)
+	steps := book.Table[compare.Step]{Rows: w.Frontier, Columns: []book.Column[compare.Step]{
+		{Title: "Head and state", Style: book.Body, Value: func(f compare.Step) book.Value { return book.Text(f.Label) }},
+		{Title: "from, a cfm", Style: book.Body.As(w.cents), Value: func(f compare.Step) book.Value { return book.Number(f.Range.From) }},
+		{Title: "up to, a cfm", Style: book.Body.As(w.cents).To(book.Right), Value: func(f compare.Step) book.Value { return bestTo(&f.Range) }},
+		{Title: "Each added cfm costs", Style: book.Body.As(w.cents), Value: func(f compare.Step) book.Value { return number(f.Margin) }},
+		{Title: "Inside the noise", Style: book.Body.To(book.Right), Value: stepNoise},
+	}}
+	steps.Write(s, row+1, 1)
+}
+
+func stepNoise(f compare.Step) book.Value {
+	if f.Noise {
+		return book.Text("yes")
+	}
+	return book.Text("no")
+}

@@ -1,0 +1,86 @@
+package publish
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"syscall"
+
+	"flowshelf/export/book"
+)
+
+// kind is who a name belongs to.
+type kind uint8
+
+const (
+	nobody kind = iota
+	ours
+	foreign
+)
+
+// occupant is what stands under a name.
+type occupant struct {
+	kind    kind
+	edited  bool // ours, and no longer as we wrote it
+	stamp   book.Stamp
+	content []byte
+	info    fs.FileInfo // nil for nobody
+}
+
+// disposable reports whether it is an earlier version of the document, just as
+// we wrote it: nobody's work is in it.
+func (o occupant) disposable(doc sealed) bool {
+	return o.kind == ours && !o.edited && o.stamp.ID == doc.stamp.ID
+}
+
+// holds reports whether the document's cells stand there already.
+func (o occupant) holds(doc sealed) bool {
+	return o.disposable(doc) && o.stamp.Content == doc.stamp.Content
+}
+
+func (p *Publisher) occupant(name string) (occupant, error) {
+	info, err := p.folder.Lstat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return occupant{}, nil
+	}
+	if err != nil {
+		return occupant{}, err
+	}
+	if !info.Mode().IsRegular() {
+		return occupant{kind: foreign, info: info}, nil
+	}
+	content, err := p.folder.ReadFile(name)
+	if err != nil {
+		return occupant{}, err
+	}
+	stamp, stamped, edited, err := book.Identity(content)
+	if !stamped {
+		return occupant{kind: foreign, info: info}, nil // also when it cannot be read at all
+	}
+	return occupant{ours, edited || err != nil, stamp, content, info}, nil
+}
+
+// hopeless reports whether trying the same again, or another name, is of no use.
+func hopeless(err error) bool {
+	return errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) ||
+		errors.Is(err, syscall.ENOSPC) || errors.Is(err, errMeanwhile)
+}
+
+// complain says in a sentence why a name could not be written, and what helps,
+// after whatever the outcome says already.
+func (o *Outcome) complain(name string, err error) {
+	message := fmt.Sprintf("%s cannot be replaced now (%v); what stood there before is untouched", name, err)
+	o.Hint = "close it wherever it is open"
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		message = fmt.Sprintf("there is no room left for %s; what stood there before is untouched", name)
+		o.Hint = "free some space on the disk"
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		message = fmt.Sprintf("%s cannot be written: we may not write to the folder", name)
+		o.Hint = "allow this user to write to the output folder"
+	}
+	if o.Message != "" {
+		message = o.Message + "; " + message
+	}
+	o.Message = message
+}

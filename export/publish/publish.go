@@ -1,0 +1,217 @@
+// Package publish puts finished workbooks into the shared folder so that no
+// fault leaves half of one, and so that nothing a person typed or put there is
+// overwritten.
+package publish
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"time"
+
+	"flowshelf/export/book"
+)
+
+// Document is one finished workbook.
+type Document struct {
+	Name    string // below the output folder, with forward slashes
+	Content []byte
+}
+
+// State is what became of a document.
+type State uint8
+
+// The states.
+const (
+	Written   State = iota // stands under its name
+	Unchanged              // the same cells stood there already
+	Numbered               // stands under a numbered name, because its own is taken or held
+	Blocked                // could not be written yet; the last good one is untouched
+)
+
+// String returns the words a status shows.
+func (s State) String() string {
+	return [...]string{"written", "unchanged", "written beside", "not written"}[s]
+}
+
+// Outcome is what became of one document, in words where a person should know.
+type Outcome struct {
+	Name    string // as asked for
+	State   State
+	At      string // where the document stands now, "" for nowhere
+	Kept    string // where a person's edits of the one before were put, "" for none
+	Message string
+	Hint    string
+}
+
+// Files are the two steps of a write that a share can fail in ways of its own.
+type Files interface {
+	OpenFile(name string, flag int, perm os.FileMode) (*os.File, error)
+	Rename(oldname, newname string) error
+}
+
+// Options say how hard to try.
+type Options struct {
+	Retry         time.Duration // how long one document is tried again at once
+	NumberedAfter time.Duration // how long a document may stay blocked before a numbered copy is written
+	Files         Files         // nil for the folder's own
+}
+
+// Publisher writes into one output folder, pass after pass.
+type Publisher struct {
+	options Options
+	folder  *os.Root
+	files   Files
+	date    time.Time
+	blocked map[string]time.Time // since when
+}
+
+// New returns a publisher that has no folder yet.
+func New(options Options) *Publisher {
+	return &Publisher{options: options, blocked: make(map[string]time.Time)}
+}
+
+// Open starts a pass: it takes the output folder as it is mounted now and
+// sweeps what an interrupted pass left there. The date names the copies of
+// edited workbooks.
+func (p *Publisher) Open(folder *os.Root, date time.Time) {
+	p.folder, p.files, p.date = folder, p.options.Files, date
+	if p.files == nil {
+		p.files = folder
+	}
+	p.sweep()
+}
+
+// Publish makes the document stand in the folder. It never fails outright: the
+// outcome says what stands where, and why.
+func (p *Publisher) Publish(ctx context.Context, doc Document) Outcome {
+	out := Outcome{Name: doc.Name}
+	stamp, stamped, _, err := book.Identity(doc.Content)
+	if !stamped {
+		out.State = Blocked
+		out.Message = fmt.Sprintf("%s carries no seal of ours (%v), so it would not be known again", doc.Name, err)
+		return out
+	}
+	for range mostNumbered {
+		done, err := p.publish(ctx, sealed{doc, stamp}, out)
+		if !errors.Is(err, errMeanwhile) {
+			return done
+		}
+	}
+	out.State, out.Message = Blocked, doc.Name+" is being changed again and again"
+	return out
+}
+
+// sealed is a document with the stamp that is in it.
+type sealed struct {
+	Document
+	stamp book.Stamp
+}
+
+// publish tries once; errMeanwhile asks for another look at what stands there.
+func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outcome, error) {
+	if err := p.folder.MkdirAll(path.Dir(doc.Name), 0o777); err != nil {
+		return p.held(ctx, doc, out, err), nil
+	}
+	there, err := p.occupant(doc.Name)
+	switch {
+	case err != nil:
+		return p.held(ctx, doc, out, err), nil
+	case there.kind == foreign:
+		out.Message = fmt.Sprintf("%s stands there and was not written by us, so it stays", doc.Name)
+		out.Hint = "move or rename it to free the name"
+		return p.beside(ctx, doc, out), nil
+	case there.holds(doc):
+		out.State, out.At = Unchanged, doc.Name
+		p.free(doc)
+		return out, nil
+	case there.kind == ours && !there.disposable(doc):
+		if out.Kept, err = p.keep(ctx, doc.Name, there.content); err != nil {
+			return p.held(ctx, doc, out, err), nil
+		}
+		out.Message = fmt.Sprintf("somebody changed %s; that version is kept as %s", doc.Name, out.Kept)
+	}
+	if err := p.replace(ctx, doc.Name, doc.Content, there.info); err != nil {
+		return p.held(ctx, doc, out, err), err
+	}
+	out.State, out.At = Written, doc.Name
+	p.free(doc)
+	return out, nil
+}
+
+// held is the way on when the name itself cannot be written: the last good
+// workbook stays, and once it has been so for long enough a numbered copy
+// stands in.
+func (p *Publisher) held(ctx context.Context, doc sealed, out Outcome, cause error) Outcome {
+	since, known := p.blocked[doc.Name]
+	if !known {
+		since = time.Now()
+		p.blocked[doc.Name] = since
+	}
+	out.State = Blocked
+	out.complain(doc.Name, cause)
+	if hopeless(cause) || ctx.Err() != nil || time.Since(since) < p.options.NumberedAfter {
+		return out
+	}
+	return p.beside(ctx, doc, out)
+}
+
+// beside writes the document under the first numbered name that is free or
+// already ours.
+func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome {
+	out.State = Blocked
+	for n := 2; n <= mostNumbered; n++ {
+		name := numbered(doc.Name, n)
+		there, err := p.occupant(name)
+		if err != nil || there.kind != nobody && !there.disposable(doc) {
+			continue
+		}
+		if there.holds(doc) {
+			out.State, out.At = Numbered, name
+			return out
+		}
+		if err := p.replace(ctx, name, doc.Content, there.info); err != nil {
+			out.complain(name, err)
+			return out
+		}
+		out.State, out.At = Numbered, name
+		return out
+	}
+	return out
+}
+
+// free forgets that a name was blocked and removes the numbered copies that
+// stood in for it: only those that are ours and as we wrote them.
+func (p *Publisher) free(doc sealed) {
+	delete(p.blocked, doc.Name)
+	for n := 2; n <= mostNumbered; n++ {
+		copied := numbered(doc.Name, n)
+		if there, err := p.occupant(copied); err == nil && there.disposable(doc) {
+			_ = p.folder.Remove(copied) // held open: the next pass comes by again
+		}
+	}
+}
+
+// keep puts a person's version aside and returns its name.
+func (p *Publisher) keep(ctx context.Context, name string, content []byte) (string, error) {
+	for n := 1; ; n++ {
+		kept := keptName(name, p.date, n)
+		old, err := p.folder.ReadFile(kept)
+		switch {
+		case err == nil && bytes.Equal(old, content):
+			return kept, nil // an interrupted pass put it there
+		case errors.Is(err, fs.ErrNotExist):
+			return kept, p.replace(ctx, kept, content, nil)
+		case err == nil && n < mostNumbered:
+			continue
+		case err == nil:
+			return "", fs.ErrExist
+		default:
+			return "", err
+		}
+	}
+}

@@ -1,0 +1,261 @@
+package flowsheet
+
+import (
+	"cmp"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// axis is a run of lifts down one column of a plane.
+type axis struct {
+	plane   layout.Plane
+	col     int
+	entries []entry
+	label   decode.Cell // "Lift", "Hub mm"; Empty when there is none
+	sure    evidence
+}
+
+// entry is one lift of an axis.
+type entry struct {
+	row  int
+	cell decode.Cell
+	text parse.LiftText
+}
+
+// evidence says how sure it is that a run of numbers is a list of lifts.
+type evidence uint8
+
+const (
+	noLifts   evidence = iota
+	regular            // 100 200 300 without a word: needs ports beside it
+	inchLike           // .1 .2 .3 stored as numbers: needs ports beside it
+	spelled            // .100, L.200, @.300
+	labelled           // the word lift stands over it
+	certainly          // both
+)
+
+func (a axis) first() int { return a.entries[0].row }
+func (a axis) last() int  { return a.entries[len(a.entries)-1].row }
+
+// axes finds every run of lifts on a plane, the surest first.
+func axes(plane layout.Plane) []axis {
+	var out []axis
+	for _, column := range plane.Columns() {
+		out = append(out, runs(plane, column)...)
+	}
+	slices.SortStableFunc(out, func(a, b axis) int {
+		return cmp.Or(cmp.Compare(b.sure, a.sure), cmp.Compare(a.first(), b.first()), cmp.Compare(a.col, b.col))
+	})
+	return out
+}
+
+// runs parts one column into runs of figures that rise or fall all the way. A
+// repeated header and one blank row do not end a run.
+func runs(plane layout.Plane, column []decode.Cell) []axis {
+	var out []axis
+	var run []entry
+	var before []decode.Cell // cells of the column above the run
+	_, col := plane.Place(column[0])
+	finish := func() {
+		if a, ok := newAxis(plane, col, run, before); ok {
+			out = append(out, a)
+		}
+		run = nil
+	}
+	for i, c := range column {
+		row, _ := plane.Place(c)
+		text, ok := liftOf(c)
+		switch {
+		case ok && len(run) > 0 && follows(run, row, text):
+			run = append(run, entry{row, c, text})
+		case ok && !text.Ditto:
+			finish()
+			before, run = column[:i], []entry{{row, c, text}}
+		case len(run) > 0 && (repeats(c, before) || unitsOnly(c)):
+			continue // a header repeated on the next printed page
+		case len(run) > 0:
+			finish()
+		}
+	}
+	finish()
+	return out
+}
+
+// liftOf reads a cell as a lift.
+func liftOf(c decode.Cell) (parse.LiftText, bool) {
+	switch c.Kind {
+	case decode.Number:
+		x, ok := parse.Fifteen(c.Num)
+		l := parse.LiftText{Value: x, Spelled: c.Format == ".000" || c.Format == ".###"}
+		return l, ok && x >= 0 && x <= 1500
+	case decode.Text:
+		return parse.Lift(c.Text)
+	default:
+		return parse.LiftText{}, false
+	}
+}
+
+// follows reports whether the next figure carries a run on: in one direction,
+// with at most a few rows between, and with the same words beside it.
+func follows(run []entry, row int, next parse.LiftText) bool {
+	last := run[len(run)-1]
+	if row-last.row > 4 {
+		return false
+	}
+	if next.Ditto {
+		return row == last.row+1
+	}
+	if !strings.EqualFold(next.Rest, last.text.Rest) {
+		return false
+	}
+	was, now := lastValue(run), roughly(next)
+	if now == was {
+		return false
+	}
+	if len(run) == 1 {
+		return true
+	}
+	return (now > was) == (was > roughly(run[0].text))
+}
+
+func lastValue(run []entry) float64 {
+	for i := len(run) - 1; i >= 0; i-- {
+		if !run[i].text.Ditto {
+			return roughly(run[i].text)
+		}
+	}
+	return math.NaN()
+}
+
+// roughly puts a lift on one scale with its neighbours, so that L100 and .200
+// follow one another. It decides no unit.
+func roughly(l parse.LiftText) float64 {
+	switch {
+	case l.Unit == parse.LiftThou, l.Unit == parse.LiftNotStated && l.Value >= 20:
+		return l.Value / 1000
+	case l.Unit == parse.LiftMM:
+		return l.Value / 25.4
+	default:
+		return l.Value
+	}
+}
+
+func repeats(c decode.Cell, before []decode.Cell) bool {
+	return c.Kind == decode.Text && slices.ContainsFunc(before, func(b decode.Cell) bool { return b.Text == c.Text && isLiftLabel(b) })
+}
+
+var unitText = regexp.MustCompile(`(?i)^\(?\s*(in|inch|inches|mm|thou|")\.?\s*\)?$`)
+
+func unitsOnly(c decode.Cell) bool {
+	return c.Kind == decode.Text && unitText.MatchString(strings.TrimSpace(c.Text))
+}
+
+// isLiftLabel reports whether a cell names a column of lifts.
+func isLiftLabel(c decode.Cell) bool {
+	if c.Kind != decode.Text || len(c.Text) > 40 {
+		return false
+	}
+	if _, isLift := liftOf(c); isLift {
+		return false // ".300 Lift" is one
+	}
+	text := strings.TrimSpace(c.Text)
+	if text == "L" || text == "@" {
+		return true
+	}
+	tokens := words.Tokens(text)
+	lift := false
+	for _, hit := range words.FlowSheet().Find(tokens) {
+		switch hit.Role {
+		case words.Lift, words.LiftOverDiameter:
+			lift = true
+		case words.Maximum, words.Minimum, words.Peak, words.Average, words.Total, words.Note, words.Head:
+			return false // "max lift" is a fact of the springs, "lift at peak" one of the curve
+		default:
+		}
+	}
+	return lift && len(tokens) <= 6
+}
+
+// newAxis judges a run. The label is the nearest word above it, with at most a
+// row of units between.
+func newAxis(plane layout.Plane, col int, run []entry, before []decode.Cell) (axis, bool) {
+	if len(run) < 2 {
+		return axis{}, false
+	}
+	a := axis{plane: plane, col: col, entries: run, label: decode.Cell{Kind: decode.Empty}}
+	for i := len(before) - 1; i >= 0; i-- {
+		row, _ := plane.Place(before[i])
+		if run[0].row-row > 3 {
+			break
+		}
+		if isLiftLabel(before[i]) {
+			a.label = before[i]
+			break
+		}
+		if !unitsOnly(before[i]) {
+			break
+		}
+	}
+	a.sure = a.judge()
+	return a, a.sure > noLifts
+}
+
+func (a axis) judge() evidence {
+	spelledOut, values := 0, make([]float64, 0, len(a.entries))
+	for _, e := range a.entries {
+		if e.text.Spelled {
+			spelledOut++
+		}
+		if !e.text.Ditto {
+			values = append(values, e.text.Value)
+		}
+	}
+	written := 2*spelledOut >= len(a.entries) && len(a.entries) >= 3
+	switch {
+	case !a.label.Blank() && (written || inches(values)):
+		return certainly
+	case !a.label.Blank():
+		return labelled
+	case len(a.entries) < 3:
+		return noLifts
+	case written:
+		return spelled
+	case inches(values):
+		return inchLike
+	case hundreds(values):
+		return regular
+	default:
+		return noLifts
+	}
+}
+
+// inches reports whether unlabelled figures look like lifts in inches: .02 to
+// 1.2 in steps of five thousandths.
+func inches(values []float64) bool {
+	whole := true
+	for _, v := range values {
+		if v < 0 || v > 1.2 || math.Abs(v*200-math.Round(v*200)) > 1e-6 {
+			return false
+		}
+		whole = whole && v == math.Trunc(v)
+	}
+	return !whole
+}
+
+// hundreds reports whether unlabelled figures look like lifts in thousandths:
+// whole multiples of 25 from 25 to 1000.
+func hundreds(values []float64) bool {
+	for _, v := range values {
+		if v < 25 || v > 1000 || math.Mod(v, 25) != 0 {
+			return false
+		}
+	}
+	return true
+}

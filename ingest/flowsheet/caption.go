@@ -1,0 +1,256 @@
+package flowsheet
+
+import (
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// caption is a key over, before or beside a value: "Bore", "Test press.",
+// "TP inH2O".
+type caption struct {
+	role words.Role
+	text string
+}
+
+// isCaption reports whether a word can be the key of a value.
+func isCaption(role words.Role) bool {
+	switch role {
+	case words.Head, words.Supplier, words.Bench, words.Serial, words.Sample, words.Port, words.Side, words.Date,
+		words.Operator, words.Note, words.Leak, words.State, words.Bore, words.Valve, words.Pipe, words.EntryCaption,
+		words.TestPressure, words.Cylinder, words.Run, words.Flow, words.Lift, words.PortCount, words.Family,
+		words.Range, words.PercentOfRange:
+		return true
+	default:
+		return false
+	}
+}
+
+var captionNoise = regexp.MustCompile(`(?i)\((?:[^)]*)\)|["”″]|\b(?:in|inch|inches|mm|thou|inh2o|mmh2o|h2o|kpa|mbar|psi|cfm|l/s|m3/h|m3/min)\b\.?|[:=#.?*]`)
+
+// captionOf reads a text that is nothing but a key, with or without its unit.
+func captionOf(text string) (caption, bool) {
+	plain := captionNoise.ReplaceAllString(text, " ")
+	tokens := words.Tokens(plain)
+	hits := words.FlowSheet().Find(tokens)
+	c := caption{text: text}
+	if len(tokens) == 0 || len(tokens) > 4 {
+		return c, false
+	}
+	covered := 0
+	for _, hit := range hits {
+		covered += hit.Tokens
+		switch {
+		case hit.Role == words.Exhaust || hit.Role == words.Intake || hit.Role == words.Filler || hit.Role == words.Tested:
+			// "exhaust pipe", "intake valve", "test bore": the noun decides
+		case isCaption(hit.Role) && (c.role == words.None || c.role == words.Flow || c.role == words.Port):
+			c.role = hit.Role
+		case isCaption(hit.Role) && c.role == words.Head:
+			c.role = hit.Role // "head serial"
+		case isCaption(hit.Role):
+			// "bore fixture": the first noun stands
+		default:
+			return c, false
+		}
+	}
+	return c, covered == len(tokens) && c.role != words.None
+}
+
+// captioned reads the value of a key.
+func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
+	l := newLine(value, trace, inHeader)
+	f := &l.facts
+	value = parse.Squeeze(value)
+	if value == "" || r.blankValue(value) {
+		return *f
+	}
+	t := l.said(value)
+	switch c.role {
+	case words.Head:
+		r.namedHead(l, value)
+	case words.Serial:
+		f.serial.add(value, t)
+	case words.Sample:
+		f.sample.add(value, t)
+	case words.Operator:
+		f.operator.add(value, t)
+	case words.Cylinder:
+		f.mark.add(value, t)
+	case words.Run:
+		f.run.add(value, t)
+	case words.State:
+		f.state.add(stateName(value), t)
+	case words.Supplier, words.Bench:
+		r.named(l, c, value)
+	case words.Date:
+		datesOf(l)
+	default:
+		r.captionedCondition(l, c, value)
+	}
+	return *f
+}
+
+// captionedCondition reads the keys that state how a port was flowed.
+func (r *reader) captionedCondition(l *line, c caption, value string) {
+	f, t := &l.facts, l.said(value)
+	switch c.role {
+	case words.TestPressure:
+		pressureValue(l, c, value)
+	case words.Bore:
+		boreValue(l, c, value)
+	case words.Pipe:
+		f.pipe.add(pipeValue(value), t)
+	case words.EntryCaption:
+		f.entry.add(entryValue(value), t)
+	case words.PortCount:
+		if x, ok := parse.Plain(firstWord(value), parse.PointMark); ok && x >= 1 && x <= 16 {
+			f.ports.add(int(x), t)
+		}
+	case words.Valve:
+		*l = *newLine(value+unitOf(c.text)+" valve", l.trace, inHeader)
+		valveOf(l)
+	case words.Leak:
+		if x, ok := parse.Plain(strings.TrimSpace(strings.TrimSuffix(strings.ToLower(value), "cfm")), parse.PointMark); ok {
+			f.leak.add(quantity.CFM(x), t)
+		}
+	case words.Flow:
+		if unit, ok := parse.FindFlowUnit(value); ok {
+			f.flowUnit.add(unit, t)
+		}
+	case words.Lift:
+		if unit, ok := parse.FindLiftUnit(value); ok && unit != parse.LiftNotStated {
+			f.liftUnit.add(unit, t)
+		}
+	case words.Port, words.Side:
+		if m := loneNumber.FindStringSubmatch(value); m != nil {
+			f.mark.add(m[1], t)
+			return
+		}
+		*f = r.read(newLine(value, l.trace, inHeader))
+	default:
+		// a key whose value is kept nowhere: the engine, a side remark
+	}
+}
+
+// blankValue recognises a form's empty field: dots, lines, a dash.
+func (r *reader) blankValue(value string) bool {
+	return strings.Trim(value, ".-_– …?") == ""
+}
+
+// namedHead takes all of a value for the head's name.
+func (r *reader) namedHead(l *line, value string) {
+	if name, ok := r.names.head(value); ok {
+		l.facts.head.add(name, l.said(value))
+		return
+	}
+	if found := r.read(newLine(value, l.trace, inHeader)); len(found.head)+len(found.loose) > 0 {
+		l.facts = found
+		return
+	}
+	l.facts.head.add(value, l.said(value))
+}
+
+// named takes a value for the name of a supplier or a bench.
+func (r *reader) named(l *line, c caption, value string) {
+	found := r.read(newLine(value, l.trace, inTitle))
+	l.facts.supplier, l.facts.bench, l.facts.own = found.supplier, found.bench, found.own
+	if len(found.supplier)+len(found.bench)+len(found.own) > 0 {
+		return
+	}
+	if c.role == words.Bench {
+		l.facts.bench.add(value, l.said(value))
+		return
+	}
+	l.facts.supplier.add(value, l.said(value))
+}
+
+func pressureValue(l *line, c caption, value string) {
+	if found := parse.FindPressures(value); len(found) > 0 {
+		for _, p := range found {
+			l.facts.pressure.add(p.Unit.Of(p.Value), l.said(p.Text, pressureSteps(p.Unit)...))
+		}
+		return
+	}
+	unit, hasUnit := parse.FindPressureUnit(c.text)
+	if !hasUnit && strings.Contains(c.text, "\"") || strings.Contains(strings.ToLower(c.text), "(in") {
+		unit, hasUnit = parse.InH2O, true
+	}
+	x, ok := parse.Plain(value, parse.PointMark)
+	switch {
+	case ok && hasUnit:
+		l.facts.pressure.add(unit.Of(x), l.said(value, pressureSteps(unit)...))
+	case ok:
+		l.facts.bare.add(x, l.said(value))
+	default:
+		if unit, ok := parse.FindPressureUnit(value); ok {
+			l.facts.presUnit.add(unit, l.said(value))
+		}
+	}
+}
+
+func boreValue(l *line, c caption, value string) {
+	b, ok := parse.Bore(value + unitOf(c.text))
+	if !ok {
+		b, ok = parse.Bore(value)
+	}
+	if ok {
+		l.addBore(b)
+	}
+}
+
+var captionUnit = regexp.MustCompile(`(?i)\b(mm|in|inch)\b`)
+
+// unitOf returns the length unit a caption carries, to be put behind a figure.
+func unitOf(text string) string {
+	if m := captionUnit.FindString(text); m != "" {
+		return " " + strings.ToLower(m)
+	}
+	return ""
+}
+
+var noValue = regexp.MustCompile(`(?i)^(?:no|none|n|without|w/o|ohne|nein|sans|nil|0)\b`)
+
+func pipeValue(value string) head.Pipe {
+	if noValue.MatchString(value) {
+		return head.WithoutPipe
+	}
+	return head.WithPipe
+}
+
+func entryValue(value string) string {
+	if noValue.MatchString(value) {
+		return "none"
+	}
+	return value
+}
+
+// stateName keeps a state's own words; every way to say "as delivered" is "".
+func stateName(value string) string {
+	tokens := words.Tokens(value)
+	hits := words.FlowSheet().Find(tokens)
+	if len(hits) == 1 && hits[0].Tokens == len(tokens) && (hits[0].Role == words.AsDelivered || hits[0].Role == words.Before) {
+		return ""
+	}
+	return value
+}
+
+func firstWord(text string) string {
+	first, _, _ := strings.Cut(text, " ")
+	return first
+}
+
+// cellText is a cell's content as text, numbers as the digits stored.
+func cellText(c decode.Cell) string {
+	if c.Kind == decode.Number || c.Kind == decode.Date {
+		if x, ok := parse.Fifteen(c.Num); ok {
+			return parse.Digits(x)
+		}
+	}
+	return c.Text
+}

@@ -1,0 +1,155 @@
+package flowsheet
+
+import (
+	"slices"
+
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// credible keeps the tables that are flow sheets. Most workbooks are not: a
+// rising list of numbers beside other numbers is everywhere, so a table has to
+// speak of ports or of a flow unit, and the flow has to rise with the lift.
+func (r *reader) credible(tables []*table) []*table {
+	return slices.DeleteFunc(tables, func(t *table) bool {
+		return !r.evidenceFor(t).convinces(t.axis.sure)
+	})
+}
+
+// convinces weighs the evidence: the less sure the lifts, the more it takes.
+func (e flowEvidence) convinces(lifts evidence) bool {
+	switch {
+	case e.cam || e.ducts && !e.heads:
+		return false
+	case e.manometer && e.pagePorts:
+		return true
+	case !e.rises:
+		return false
+	case lifts >= labelled:
+		return e.ports || e.saysLift()
+	case lifts == spelled:
+		return e.ports && e.stated() || e.unit && (e.pagePorts || e.pressure || e.heads)
+	default:
+		return e.ports && e.stated() || e.unit && e.heads
+	}
+}
+
+// stated reports whether the page names a flow unit, a pressure or a head.
+func (e flowEvidence) stated() bool { return e.unit || e.pressure || e.heads }
+
+// saysLift is the evidence that takes the place of a port where a column is
+// headed "lift".
+func (e flowEvidence) saysLift() bool {
+	return e.unit && (e.pagePorts || e.heads) || e.ambiguous && (e.unit || e.pressure)
+}
+
+type flowEvidence struct {
+	ports     bool // a header, banner or corner names a port
+	ambiguous bool
+	pagePorts bool // the page names one somewhere
+	unit      bool // the page names a flow unit
+	pressure  bool // the page names a test pressure
+	heads     bool // the page names a head the shop knows
+	manometer bool // a header names a manometer
+	rises     bool // half of the columns rise from the lowest lift to the highest
+	cam       bool // the page speaks of cams: durations look like flows
+	ducts     bool // the page speaks of ducts and fans: they move cfm as well
+}
+
+func (r *reader) evidenceFor(t *table) flowEvidence {
+	e := r.pageEvidence(t.plane().Page)
+	e.ports = len(t.corner.port) > 0
+	up, down, unread := 0, 0, 0
+	for _, ln := range t.lanes {
+		e.manometer = e.manometer || ln.facts.is(words.Manometer)
+		e.ports = e.ports || len(ln.facts.port) > 0 || len(ln.section.port) > 0
+		e.ambiguous = e.ambiguous || ln.facts.ambiguous != ""
+		switch goesUp, known := t.rises(ln); {
+		case ln.facts.says(words.PercentOfRange, words.Percent):
+			up++ // within its range, a reading rises and falls
+		case known && goesUp:
+			up++
+		case known:
+			down++
+		default:
+			unread++ // figures that have to be asked about
+		}
+	}
+	e.rises = up+unread > 0 && up >= down
+	return e
+}
+
+// rises reports whether the flow at the highest lift is above the one at the
+// lowest; it is not known for fewer than two flows.
+func (t *table) rises(ln *lane) (up, known bool) {
+	var low, high float64
+	var atLow, atHigh float64
+	n := 0
+	for _, e := range t.axis.entries {
+		c := t.plane().At(e.row, ln.col)
+		x := c.Num
+		if c.Kind == decode.Text {
+			r := parse.Reading(c.Text, parse.MarkUnknown)
+			x = r.Value
+			if !r.Known {
+				continue
+			}
+		} else if c.Kind != decode.Number {
+			continue
+		}
+		if x <= 0 || x > 5000 || e.text.Value == 0 || e.text.Ditto {
+			continue
+		}
+		at := roughly(e.text)
+		if n == 0 || at < atLow {
+			low, atLow = x, at
+		}
+		if n == 0 || at > atHigh {
+			high, atHigh = x, at
+		}
+		n++
+	}
+	return high > low, n >= 2
+}
+
+func (r *reader) pageEvidence(page *layout.Page) flowEvidence {
+	var e flowEvidence
+	look := func(text string) {
+		if len(text) > 400 {
+			return
+		}
+		if unit, ok := parse.FindFlowUnit(text); ok && unit != parse.FlowNotStated {
+			e.unit = true
+		}
+		if _, _, _, bare := parse.FindBarePressure(text); bare || len(parse.FindPressures(text)) > 0 {
+			e.pressure = true
+		}
+		if len(find(r.names.heads, text)) > 0 {
+			e.heads = true
+		}
+		tokens := words.Tokens(text)
+		for _, t := range tokens {
+			switch t.Text {
+			case "duration", "lobe", "camshaft", "lsa", "overlap", "deg", "degrees", "btdc", "abdc":
+				e.cam = true
+			case "duct", "ducts", "hvac", "ahu", "fan", "fans", "ventilation", "diffuser", "static", "hood", "luftung", "room":
+				e.ducts = true
+			}
+		}
+		for _, hit := range words.FlowSheet().Find(tokens) {
+			if hit.Role == words.Intake || hit.Role == words.Exhaust {
+				e.pagePorts = true
+			}
+		}
+	}
+	look(page.Sheet.Name)
+	look(page.Path)
+	for _, c := range page.Sheet.Cells {
+		if c.Kind == decode.Text {
+			look(c.Text)
+		}
+	}
+	return e
+}

@@ -1,0 +1,278 @@
+package flowsheet
+
+import (
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// reader reads what texts say. It holds what the shop knows and nothing of any
+// page.
+type reader struct {
+	names *names
+	about layout.Context
+}
+
+func newFacts() facts { return facts{roles: map[words.Role]bool{}} }
+
+// read lets every extractor take its part of a text, in an order in which the
+// narrower pattern comes first.
+func (r *reader) read(l *line) facts {
+	for _, extract := range []func(*line){
+		footMarkOf, r.whose, r.headsOf, serialOf, portMarkOf, leakOf, notCorrectedOf, pipeOf, valveOf, portCountOf,
+		boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, flowUnitOf,
+		wordsOf, looseBoreOf, operatorOf, boreMarkOf,
+	} {
+		extract(l)
+	}
+	l.facts.rest = l.leftOver()
+	return l.facts
+}
+
+var footnoteMark = regexp.MustCompile(`(?:\*+|†+|‡+)\s*$`)
+
+// footMarkOf finds the mark of a footnote at the end of a header.
+func footMarkOf(l *line) {
+	if m, ok := l.take(footnoteMark); ok {
+		l.facts.footmark = strings.TrimSpace(m[0])
+	}
+}
+
+// whose finds the suppliers and benches the shop knows.
+func (r *reader) whose(l *line) {
+	for _, s := range find(r.names.benches, l.rest()) {
+		l.facts.bench.add(s.means, l.said(l.text[s.start:s.end]))
+		if r.names.own[s.means] {
+			l.facts.own.add(true, l.said(l.text[s.start:s.end]))
+		}
+		l.strike(s.start, s.end)
+	}
+	for _, s := range find(r.names.suppliers, l.rest()) {
+		l.facts.supplier.add(s.means, l.said(l.text[s.start:s.end]))
+		l.strike(s.start, s.end)
+	}
+}
+
+// headsOf finds the heads the shop knows, strictly.
+func (r *reader) headsOf(l *line) {
+	for _, s := range find(r.names.heads, l.rest()) {
+		l.facts.head.add(s.means, l.said(l.text[s.start:s.end]))
+		l.strike(s.start, s.end)
+	}
+}
+
+// codesOf finds what looks like a head's name: a code the shop does not know,
+// or one that nearly is a name the shop knows.
+func (r *reader) codesOf(l *line) {
+	for _, at := range codeSpaced.FindAllStringIndex(l.rest(), -1) {
+		code := l.text[at[0]:at[1]]
+		if name, ok := r.names.nearly(code); ok && wholeWord(l.rest(), at[0], at[1]) {
+			l.facts.loose.add(name, l.said(code))
+			l.strike(at[0], at[1])
+		}
+	}
+	patterns := []*regexp.Regexp{codeDashed}
+	if l.place == inHeader || len(l.facts.head) == 0 && startsWithCode(l.text) {
+		patterns = append(patterns, codeGlued)
+	}
+	for _, pattern := range patterns {
+		for _, at := range pattern.FindAllStringIndex(l.rest(), -1) {
+			code := l.text[at[0]:at[1]]
+			if !looksLikeHead(code) || !wholeWord(l.rest(), at[0], at[1]) {
+				continue
+			}
+			if name, ok := r.names.nearly(code); ok {
+				l.facts.loose.add(name, l.said(code))
+			} else {
+				l.facts.head.add(code, l.said(code))
+			}
+			l.strike(at[0], at[1])
+		}
+	}
+}
+
+// startsWithCode reports whether a title opens with a code such as KR22; later
+// in a line such a code is an engine or a job as often as a head.
+func startsWithCode(text string) bool {
+	at := codeGlued.FindStringIndex(text)
+	return at != nil && strings.TrimSpace(text[:at[0]]) == ""
+}
+
+var (
+	serialText = regexp.MustCompile(`(?i)\b(?:serial(?:\s*(?:no|number|#))?|s/n|sn|ser|seriennr|serien-?nr)\.?\s*[:#]?\s*([A-Z]{0,4}-?\d[A-Z0-9-]*|[A-Z]\b)`)
+	numberText = regexp.MustCompile(`(?i)\b(?:nr|no)\.\s*([A-Z]{0,3}\d{3,}[A-Z]?)\b`)
+	sampleText = regexp.MustCompile(`(?i)\b(?:sample|casting|muster|probe)\s*#?\s*([A-Z]{0,2}\d{1,5}|[A-H])\b`)
+)
+
+// serialOf finds serial numbers and sample marks.
+func serialOf(l *line) {
+	for _, pattern := range []*regexp.Regexp{serialText, numberText} {
+		if m, ok := l.take(pattern); ok {
+			l.facts.serial.add(m[1], l.said(m[0]))
+		}
+	}
+	if m, ok := l.take(sampleText); ok {
+		l.facts.sample.add(m[1], l.said(m[0]))
+	}
+}
+
+var (
+	notCorrected = regexp.MustCompile(`(?i)\b(?:not|un|nicht)\s*-?\s*(?:corr(?:ected|\.)?|converted|korrigiert)(?:\s*(?:to|auf)\s*\d{1,3}(?:\s*(?:"|in\.?|inh2o))?)?`)
+	correctedTo  = regexp.MustCompile(`(?i)\b(?:corr(?:ected|\.)?|conv(?:erted|\.)?|korrigiert)\s*(?:to|for|auf|@|at)?\s*@?\s*(\d{1,2}(?:\.\d)?)\b\s*(?:"|''|in(?:ches)?\.?\b)?\s*(?:of\s+)?(?:h2o|water|wc)?`)
+)
+
+// notCorrectedOf takes out "NOT corrected to 28", which states no pressure.
+func notCorrectedOf(l *line) {
+	if _, ok := l.take(notCorrected); ok {
+		l.facts.roles[words.NotCorrected] = true
+	}
+}
+
+// correctedOf reads "corrected to 28": the pressure the flows are at.
+func correctedOf(l *line) {
+	m, ok := l.take(correctedTo)
+	if !ok {
+		return
+	}
+	l.facts.roles[words.Corrected] = true
+	if x, ok := parse.Plain(m[1], parse.PointMark); ok && x >= 3 && x <= 60 {
+		l.facts.pressure.add(quantity.InchesOfWater(x), l.said(m[0], "flows corrected by the sheet"))
+	}
+}
+
+var (
+	noPipe   = regexp.MustCompile(`(?i)\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube|rohr|tubo)\b`)
+	withPipe = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con)\s*(?:the\s+|an?\s+|einem\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+)?)?(?:(?:exh(?:aust)?|flow|curved|straight|stub)\s+)?\b(?:pipe|stub|flow tube|rohr|tubo)\b(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
+	tubeBore = regexp.MustCompile(`(?i)\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*("|in\.?|mm)?\s*tube\b`)
+)
+
+// pipeOf finds whether the exhaust wore a pipe, and strikes the pipe's own
+// size with it, so that it is taken neither for a bore nor for a pressure.
+func pipeOf(l *line) {
+	for {
+		m, ok := l.take(noPipe)
+		if !ok {
+			break
+		}
+		l.facts.pipe.add(head.WithoutPipe, l.said(m[0]))
+	}
+	if tubeBore.MatchString(l.rest()) {
+		return // a 4" tube is a bore
+	}
+	for {
+		m, ok := l.take(withPipe)
+		if !ok {
+			break
+		}
+		l.facts.pipe.add(head.WithPipe, l.said(m[0]))
+	}
+}
+
+var valveText = regexp.MustCompile(`(?i)\b(\d{1,2}(?:[.,]\d{1,3})?)\s*("|in\b\.?|mm\b)?\s*(?:(?:int(?:ake)?|exh?(?:aust)?|inlet)\s+)?(?:valve|ventil)s?\b|\b(?:valve|ventil)\s*(?:dia(?:meter)?|size|ø)?\s*[:=]?\s*(\d{1,2}[.,]\d{1,3}|\d{2})\s*("|in\b\.?|mm\b)?`)
+
+// valveOf finds a valve size.
+func valveOf(l *line) {
+	m, ok := l.take(valveText)
+	if !ok {
+		return
+	}
+	figure, unit := m[1]+m[3], strings.ToLower(m[2]+m[4])
+	x, ok := parse.Plain(strings.ReplaceAll(figure, ",", "."), parse.PointMark)
+	switch {
+	case !ok:
+	case (unit == "mm" || unit == "") && x >= 20 && x <= 70:
+		l.facts.valve.add(quantity.Millimetres(x), l.said(m[0], "mm / 25.4 = in"))
+	case unit != "mm" && x >= 0.8 && x <= 2.8:
+		l.facts.valve.add(quantity.Inches(x), l.said(m[0]))
+	}
+}
+
+var portCount = regexp.MustCompile(`(?i)\b(?:mean of |avg of |average of )?(\d)\s*(?:ports?|cyl(?:inder)?s)\b(?:\s*\((?:mean|avg|average)\))?`)
+
+// portCountOf finds "2 ports (mean)".
+func portCountOf(l *line) {
+	if m, ok := l.take(portCount); ok {
+		if n, ok := parse.Plain(m[1], parse.PointMark); ok && n > 0 {
+			l.facts.ports.add(int(n), l.said(m[0]))
+		}
+	}
+}
+
+// boresOf finds bores that stand with their word.
+func boresOf(l *line) {
+	for _, b := range parse.FindBores(l.rest()) {
+		l.addBore(b)
+	}
+}
+
+func (l *line) addBore(b parse.BoreText) {
+	l.strike(b.Start, b.End)
+	var steps []string
+	if b.Step != "" {
+		steps = []string{b.Step}
+	}
+	if b.Over {
+		l.facts.over.add(b.Bore, l.said(b.Text, steps...))
+		return
+	}
+	l.facts.bore.add(b.Bore, l.said(b.Text, steps...))
+}
+
+// looseBoreOf finds 4.030 or 96mm where a title names nothing else of that
+// size.
+func looseBoreOf(l *line) {
+	if len(l.facts.bore) > 0 || len(l.facts.over) > 0 {
+		return
+	}
+	for _, b := range parse.FindLooseBores(l.rest()) {
+		l.addBore(b)
+	}
+}
+
+var onBore = regexp.MustCompile(`(?i)\bon\s+(?:the\s+|a\s+)?(\d\.\d{3})\b`)
+
+// boreMarkOf finds "on 4.600".
+func boreMarkOf(l *line) {
+	if m, ok := l.take(onBore); ok {
+		if b, ok := parse.Bore(m[1]); ok && parse.PlausibleBore(b.Bore) {
+			l.facts.bore.add(b.Bore, l.said(m[0]))
+		}
+	}
+}
+
+// pressuresOf finds test pressures, with or without a unit.
+func pressuresOf(l *line) {
+	for _, p := range parse.FindPressures(l.rest()) {
+		if p.Inches && p.Value < 6 && l.place != inHeader {
+			continue // an inch mark on 2 to 5 is a bore or a pipe
+		}
+		if p.Unit.Of(p.Value).InH2O() > atmospheric {
+			continue // the barometer
+		}
+		l.facts.pressure.add(p.Unit.Of(p.Value), l.said(p.Text, pressureSteps(p.Unit)...))
+		l.strike(p.Start, p.End)
+	}
+	if x, start, end, ok := parse.FindBarePressure(l.rest()); ok && len(l.facts.pressure) == 0 {
+		l.facts.bare.add(x, l.said(l.text[start:end]))
+		l.strike(start, end)
+	}
+	if unit, ok := parse.FindPressureUnit(l.rest()); ok {
+		l.facts.presUnit.add(unit, l.said(unit.String()))
+	}
+}
+
+// atmospheric is a pressure in inH2O no bench pulls: what is above it is the
+// barometer's.
+const atmospheric = 100
+
+func pressureSteps(unit parse.PressureUnit) []string {
+	if unit == parse.InH2O {
+		return nil
+	}
+	return []string{unit.String() + " to inH2O"}
+}

@@ -1,0 +1,234 @@
+package flowsheet
+
+import (
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// datesOf finds the first date. A date whose order or year is not sure is no
+// date: nothing is dated by a guess.
+func datesOf(l *line) {
+	d, ok := parse.Date(l.rest())
+	if !ok {
+		return
+	}
+	start := strings.Index(l.rest(), d.Text)
+	if start < 0 {
+		return
+	}
+	if d.NoYear && !d.Ambiguous && !strings.ContainsAny(d.Text, "/-") {
+		return // "28 mar" may be anything
+	}
+	l.strike(start, start+len(d.Text))
+	l.facts.roles[words.Date] = true
+	if !d.Ambiguous && !d.NoYear {
+		l.facts.date.add(d.Date, l.said(d.Text))
+	}
+}
+
+var leakText = regexp.MustCompile(`(?i)\bleak(?:age)?\s*[:=]?\s*(\d+(?:\.\d+)?)\s*cfm\b(?:\s*(?:@|at)\s*\d+(?:\.\d+)?\s*(?:"|in\.?\s*(?:h2o)?\b|inh2o\b)?)?`)
+
+// leakOf finds a measured leak and takes the pressure it was measured at out of
+// the line.
+func leakOf(l *line) {
+	if m, ok := l.take(leakText); ok {
+		if x, ok := parse.Plain(m[1], parse.PointMark); ok {
+			l.facts.leak.add(quantity.CFM(x), l.said(m[0]))
+		}
+	}
+}
+
+var (
+	cylinderMark = regexp.MustCompile(`(?i)\b(?:cyl(?:inder)?|zyl(?:inder)?|cilindro|cylindr[eo])\.?\s*(?:no\.?|nr\.?)?\s*#?\s*(\d{1,2}|[A-H]\b)`)
+	hashMark     = regexp.MustCompile(`#\s*(\d{1,2})\b`)
+	runMark      = regexp.MustCompile(`(?i)\b(?:run|pull|lauf|rep|messung|test)\s*#?\s*(\d{1,2})\b`)
+	portNumber   = regexp.MustCompile(`(?i)\b((?:int(?:ake)?|ex(?:h(?:aust)?)?|inlet|einlass|auslass))\.?\s*(?:port\s*)?(\d|[A-D])\b`)
+	portLetter   = regexp.MustCompile(`(?i)\bport\s*#?\s*(\d{1,2}|[A-D])\b`)
+	loneLetter   = regexp.MustCompile(`^\s*([A-D])\s*$`)
+	loneNumber   = regexp.MustCompile(`^\s*([1-9]|1[0-2])\s*$`)
+)
+
+// portMarkOf finds which port or which run a header names. Only a header
+// names one; a title line merely tells which ports were flowed.
+func portMarkOf(l *line) {
+	if l.place != inHeader {
+		return
+	}
+	if m, ok := l.take(runMark); ok {
+		l.facts.run.add(m[1], l.said(m[0]))
+		l.facts.roles[words.Run] = true
+	}
+	if m := portNumber.FindStringSubmatchIndex(l.rest()); m != nil {
+		l.facts.mark.add(strings.ToUpper(l.text[m[4]:m[5]]), l.said(l.text[m[0]:m[1]]))
+		l.strike(m[4], m[5])
+	}
+	for _, pattern := range []*regexp.Regexp{cylinderMark, hashMark, portLetter, loneLetter, loneNumber} {
+		if m, ok := l.take(pattern); ok {
+			l.facts.mark.add(strings.ToUpper(m[1]), l.said(m[0]))
+			l.facts.roles[words.Cylinder] = true
+		}
+	}
+}
+
+// flowUnitOf finds the unit of the flows.
+func flowUnitOf(l *line) {
+	unit, ok := parse.FindFlowUnit(l.rest())
+	if !ok {
+		return
+	}
+	l.facts.flowUnit.add(unit, l.said(unit.String()))
+	l.left = []byte(struckUnits(l.rest()))
+}
+
+func struckUnits(text string) string {
+	masked := []byte(parse.StrikeFlowUnit(text))
+	for i := range masked {
+		if masked[i] == ' ' && text[i] != ' ' {
+			masked[i] = struck
+		}
+	}
+	return string(masked)
+}
+
+// wordsOf reads what the lexicon knows.
+func wordsOf(l *line) {
+	tokens := words.Tokens(l.rest())
+	var work span
+	for _, hit := range words.FlowSheet().Find(tokens) {
+		start, end := tokens[hit.At].Start, tokens[hit.At+hit.Tokens-1].End
+		l.facts.roles[hit.Role] = true
+		if hit.Role == words.Rework || hit.Role == words.After {
+			if work.end == 0 {
+				work.start = start
+			}
+			work.end = end
+		}
+		if l.word(hit, l.text[start:end]) {
+			l.strike(start, end)
+		}
+	}
+	if work.end > 0 {
+		l.state(work)
+	}
+	if l.place == inTitle && len(l.leftOver()) > mentioned {
+		l.facts.port, l.facts.class = nil, nil // mentioned in passing
+	}
+}
+
+// mentioned is how many unknown words a title line may hold for its port and
+// its class still to be meant.
+const mentioned = 3
+
+// state takes the words of a rework as they stand. A title line often recounts
+// what was done to the head in the course of the day, so there the words count
+// only when nothing of the line is left over.
+func (l *line) state(work span) {
+	if l.place != inHeader && len(l.leftOver()) > 0 {
+		return
+	}
+	words := parse.Squeeze(l.text[work.start:work.end])
+	l.facts.state = nil
+	l.facts.state.add(words, l.said(words))
+}
+
+// word takes one phrase and reports whether it was understood.
+func (l *line) word(hit words.Hit, part string) bool {
+	f := &l.facts
+	switch hit.Role {
+	case words.Intake:
+		f.port.add(head.Intake, l.said(part))
+	case words.Exhaust:
+		f.port.add(head.Exhaust, l.said(part))
+	case words.AmbiguousPort:
+		return l.ambiguousPort(hit, part)
+	case words.Advertised:
+		if l.place == inHeader || plainClaim.MatchString(part) {
+			f.class.add(head.Advertised, l.said(part))
+		}
+	case words.Tested:
+		if l.place != inTitle {
+			f.class.add(head.Own, l.said(part))
+		}
+	case words.OwnBench:
+		f.own.add(true, l.said(part))
+	case words.AsDelivered:
+		f.state.add("", l.said(part))
+	case words.Before:
+		if l.place == inHeader {
+			f.state.add("", l.said(part))
+		}
+	case words.LongPort, words.ShortPort, words.LeftPort, words.RightPort:
+		if l.place != inHeader {
+			return false
+		}
+		f.mark.add(strings.Fields(hit.Phrase)[0], l.said(part))
+	default:
+		l.condition(hit, part)
+	}
+	return true
+}
+
+// plainClaim are the words that make a whole sheet a claim; others, such as
+// "spec", do so only over a column.
+var plainClaim = regexp.MustCompile(`(?i)^(?:adv|advert|advertised|claimed|published|catalog(?:ue)?|brochure|katalog|werksangabe|herstellerangabe)$`)
+
+// condition takes a word that states how the port was flowed.
+func (l *line) condition(hit words.Hit, part string) {
+	f := &l.facts
+	switch hit.Role {
+	case words.Pipe:
+		f.pipe.add(head.WithPipe, l.said(part))
+	case words.NoPipe:
+		f.pipe.add(head.WithoutPipe, l.said(part))
+	case words.Radius, words.Clay, words.Manifold, words.NoEntry:
+		f.entry.add(entryName(hit), l.said(part))
+	case words.LiftOverDiameter:
+		f.liftUnit.add(parse.LiftOverDiameter, l.said(part))
+	default:
+		// the role alone is what the word says
+	}
+}
+
+// entryName is how an entry is called in a test.
+func entryName(hit words.Hit) string {
+	switch hit.Role {
+	case words.Clay:
+		return "clay"
+	case words.Manifold:
+		return "manifold"
+	case words.NoEntry:
+		return "none"
+	default:
+		return "radius plate"
+	}
+}
+
+// ambiguousPort keeps EV, E, IN and the like for the neighbours to decide; they
+// mean something only where they are all that a header says.
+func (l *line) ambiguousPort(hit words.Hit, part string) bool {
+	if l.place != inHeader || len(l.facts.port) > 0 {
+		return false
+	}
+	if hit.Phrase == "a" && part != "A" {
+		return true
+	}
+	l.facts.ambiguous = hit.Phrase
+	return true
+}
+
+var initials = regexp.MustCompile(`(?:^|[\s\x1f/.])([A-Z]{2,3})(?:$|[\s\x1f/.,])`)
+
+// operatorOf takes capitals that stand beside a date for the tester's initials.
+func operatorOf(l *line) {
+	if l.place != inTitle || !l.facts.roles[words.Date] {
+		return
+	}
+	if m, ok := l.take(initials); ok {
+		l.facts.operator.add(m[1], l.said(m[1]))
+	}
+}

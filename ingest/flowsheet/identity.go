@@ -1,0 +1,266 @@
+package flowsheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// identity says who was tested: head, state, port, sample, which port of it,
+// which run, by whom and when.
+func (b *builder) identity(s *series, out *head.Test) {
+	b.whichHead(s, out)
+	b.whichState(s, out)
+	b.whichPort(s, out)
+	f := s.facts
+	if v, ok := f.serial.one(); ok {
+		out.Sample = v.Value
+	} else if v, ok := f.sample.one(); ok {
+		out.Sample = v.Value
+	}
+	if v, ok := f.mark.one(); ok {
+		out.PortMark, out.Ports = v.Value, 1
+	} else if v, ok := f.ports.one(); ok {
+		out.Ports = v.Value
+	}
+	if v, ok := f.run.one(); ok {
+		out.Run = v.Value
+	}
+	if v, ok := f.operator.one(); ok {
+		out.Operator = v.Value
+	}
+	out.Date, _ = f.date.one()
+	if out.Status == head.Used && (f.is(words.Old) || b.around.tab.any().is(words.Old)) {
+		out.Status, out.Why = head.SetAside, "the sheet calls it old"
+		b.p.setAside(b.page.Ref(s.at), kindCalledOld, out.Head, cellText(s.at), "the sheet calls this test old; it is set aside")
+	}
+	out.Class, out.By = b.r.class(f, s.own, s.around, b.page.Path)
+	if out.Class == head.ClassUnknown {
+		b.p.ask(source.Ref{File: b.page.Path, Sheet: b.page.Sheet.Name}, kindClassUnknown, "", "", "the sheet does not say whose bench the readings are from", source.Question{
+			Key: key("whose bench", b.sender, b.page.Path), Text: "Whose bench are these readings from?",
+			Choices: []string{"our own bench", "a supplier's test", "a supplier's claim"}, Changes: "whether the test is ranked"})
+	}
+}
+
+// whichHead settles the head's name. A cell and a tab that name two heads are
+// asked, and neither is used.
+func (b *builder) whichHead(s *series, out *head.Test) {
+	near, onTab := s.local.head, b.around.tab.any().head
+	name, ok := s.facts.head.one()
+	out.HeadAt = b.page.Ref(s.at)
+	switch {
+	case len(s.facts.head) > 1:
+		b.askHead(s, out, kindHeadConflict, "more than one head is named here: "+list(s.facts.head))
+		return
+	case len(s.own.head) == 0 && len(near) == 1 && len(onTab) == 1 && near[0].Value != onTab[0].Value:
+		b.askHead(s, out, kindHeadConflict, fmt.Sprintf("the tab says %s, the sheet says %s", onTab[0].Value, near[0].Value))
+		return
+	case ok:
+		out.Head, out.HeadAt = name.Value, name.Trace.At
+		if len(near)+len(onTab) == 0 && len(s.facts.head) == 1 {
+			b.p.note(b.page.Ref(s.at), kindHeadFromFile, name.Value, name.Trace.Text, "the head is named by the file only")
+		}
+		return
+	}
+	if loose, ok := s.facts.loose.one(); ok {
+		out.Head, out.HeadAt = loose.Trace.Text, loose.Trace.At
+		out.Status, out.Why = head.Asked, "the name only nearly matches "+loose.Value
+		b.p.ask(loose.Trace.At, kindHeadLoose, loose.Value, loose.Trace.Text, "the name is nearly "+loose.Value, source.Question{
+			Key: key("name", b.sender, loose.Trace.Text), Text: fmt.Sprintf("Is %s the same head as %s?", loose.Trace.Text, loose.Value),
+			Choices: []string{"yes", "no"}, Changes: "whether the test counts for " + loose.Value})
+		return
+	}
+	if rest := s.unread; rest != "" {
+		out.Head = rest
+		b.askHead(s, out, kindHeadUnclear, fmt.Sprintf("it is not sure that %q is a head's name", rest))
+		return
+	}
+	b.askHead(s, out, kindHeadNotStated, "no head is named")
+}
+
+func list(names said[string]) string {
+	var out []string
+	for _, n := range names {
+		out = append(out, n.Value)
+	}
+	return strings.Join(out, ", ")
+}
+
+func restText(f facts) string {
+	return strings.Join(slices.DeleteFunc(slices.Clone(f.rest), func(w string) bool {
+		_, number := parse.Plain(w, parse.PointMark)
+		return number || len(w) < 2
+	}), " ")
+}
+
+func (b *builder) askHead(s *series, out *head.Test, kind, message string) {
+	out.Status, out.Why = head.Asked, message
+	q := source.Question{Key: key("head", b.sender, b.page.Path, b.page.Sheet.Name, source.CellName(s.at.Row, s.at.Col)),
+		Text: "Which head was flowed here?", Evidence: message, Changes: "the whole test waits for it"}
+	for _, h := range s.facts.head {
+		q.Choices = append(q.Choices, h.Value)
+	}
+	for _, h := range b.around.tab.any().head {
+		if !slices.Contains(q.Choices, h.Value) {
+			q.Choices = append(q.Choices, h.Value)
+		}
+	}
+	b.p.ask(b.page.Ref(s.at), kind, "", cellText(s.at), message, q)
+}
+
+// whichState settles the state. Words of a rework in the lines around that are
+// not plainly the readings' own state are asked: a rework is another product.
+func (b *builder) whichState(s *series, out *head.Test) {
+	if state, ok := s.facts.state.one(); ok {
+		out.State = state.Value
+		return
+	}
+	above := b.around.tab.any().beside(s.blockFacts).beside(b.around.file.any())
+	if len(s.facts.state) > 1 || told(above) {
+		b.askState(s, out)
+		return
+	}
+	if rest := restText(s.own); rest != "" && len(s.facts.head) == 1 && out.Status == head.Used {
+		out.State = rest
+		b.p.note(b.page.Ref(s.at), kindStateKept, out.Head, rest, "a word over the column is not known here; it is kept as the state of the head")
+	}
+}
+
+func (b *builder) askState(s *series, out *head.Test) {
+	out.Status, out.Why = head.Asked, "it is not sure in which state the head was flowed"
+	b.p.ask(b.page.Ref(s.at), kindStateUnclear, out.Head, cellText(s.at), out.Why, source.Question{
+		Key: key("state", b.sender, b.page.Path, b.page.Sheet.Name), Text: "In which state was the head when this was flowed?",
+		Choices: []string{"as delivered", "after our work"}, Evidence: "the lines around speak of a rework", Changes: "which product the curve belongs to"})
+}
+
+// whichPort settles intake or exhaust.
+func (b *builder) whichPort(s *series, out *head.Test) {
+	if s.own.ambiguous != "" && len(s.own.port) == 0 {
+		if means, ok := b.r.learned(b.sender, s.own.ambiguous); ok {
+			switch strings.ToLower(means) {
+			case "intake":
+				out.Port = head.Intake
+				return
+			case "exhaust":
+				out.Port = head.Exhaust
+				return
+			}
+		}
+		b.askPort(s, out, kindPortAmbiguous, fmt.Sprintf("%q can be the intake or the exhaust", strings.ToUpper(s.own.ambiguous)))
+		return
+	}
+	port, ok := s.facts.port.one()
+	if !ok {
+		b.askPort(s, out, kindPortNotStated, "the sheet does not say whether this is intake or exhaust")
+		return
+	}
+	out.Port = port.Value
+}
+
+func (b *builder) askPort(s *series, out *head.Test, kind, message string) {
+	out.Status, out.Why = head.Asked, message
+	b.p.ask(b.page.Ref(s.at), kind, out.Head, cellText(s.at), message, source.Question{
+		Key: key("port", b.sender, strings.ToLower(cellText(s.at))), Text: "Which port is this column: intake or exhaust?",
+		Choices: []string{"intake", "exhaust"}, Evidence: "header " + cellText(s.at), Changes: "the whole column waits for it"})
+}
+
+// setting says how the port was flowed: bore, leak, valve, pipe, entry.
+func (b *builder) setting(s *series, out *head.Test) {
+	f := s.facts
+	out.Leak, _ = f.leak.one()
+	out.Valve, _ = f.valve.one()
+	b.bore(s, out)
+	if out.Port == head.Exhaust {
+		b.pipe(s, out)
+		return
+	}
+	out.Entry = entryText(f.entry)
+	if out.Entry == "" && out.Port == head.Intake && out.Class != head.Advertised {
+		b.p.note(b.tableRef(s), kindEntryUnknown, "", "", "the entry to the intake (radius, clay, none) is not stated")
+	}
+}
+
+func (b *builder) tableRef(s *series) source.Ref { return b.page.Ref(s.liftCells[0]) }
+
+func entryText(entry said[string]) string {
+	var out []string
+	for _, e := range entry {
+		out = append(out, e.Value)
+	}
+	return strings.Join(out, ", ")
+}
+
+func (b *builder) pipe(s *series, out *head.Test) {
+	pipe, ok := s.facts.pipe.one()
+	switch {
+	case ok:
+		out.Pipe, out.PipeAt = pipe.Value, pipe.Trace
+	case len(s.facts.pipe) > 1:
+		b.p.note(b.page.Ref(s.at), kindPipeClash, out.Head, "", "the sheet speaks of the exhaust with and without a pipe and does not say which this is")
+	case out.Class == head.Advertised:
+	default:
+		b.p.note(b.tableRef(s), kindPipeUnknown, "", "", "the sheet does not say whether the exhaust wore a pipe")
+	}
+}
+
+// bore settles the fixture bore. "Over" needs the family's own bore; a bore
+// that no fixture has is refused.
+func (b *builder) bore(s *series, out *head.Test) {
+	at := b.page.Ref(s.at)
+	if over, ok := s.facts.over.one(); ok && len(s.facts.bore) == 0 {
+		base, known := b.r.familyBore(out.Head)
+		if !known {
+			b.p.ask(over.Trace.At, kindBoreMissed, out.Head, over.Trace.Text, "a bore over standard needs the family's own bore", source.Question{
+				Key: key("base bore", b.sender, out.Head), Text: "Which bore is standard for this head?", Changes: "the bore of the test"})
+			return
+		}
+		out.Bore = source.Say(base+over.Value, over.Trace.Then("standard bore "+parse.Digits(base.In())+" in + "+parse.Digits(over.Value.In())))
+		return
+	}
+	bore, ok := s.facts.bore.one()
+	switch {
+	case ok && !parse.PlausibleBore(bore.Value):
+		b.p.refuse(bore.Trace.At, kindBoreImpossible, out.Head, bore.Trace.Text, "no fixture has this bore (60 to 135 mm)", "check the bore")
+	case ok:
+		out.Bore = bore
+	case len(s.facts.bore) > 1:
+		b.p.ask(at, kindBoreClash, out.Head, "", "two bores are stated for this column", source.Question{
+			Key: key("bore", b.sender, b.page.Path, b.page.Sheet.Name), Text: "On which bore was this flowed?", Choices: lengths(s.facts.bore),
+			Evidence: "the sheet states more than one", Changes: "the bore of the test"})
+	case out.Class == head.Advertised:
+	default:
+		b.p.note(b.tableRef(s), kindBoreMissed, "", "", "the fixture bore is not stated")
+	}
+}
+
+func lengths(l said[quantity.Length]) []string {
+	var out []string
+	for _, x := range l {
+		out = append(out, x.Trace.Text)
+	}
+	return out
+}
+
+// familyBore returns the standard bore of the family a head belongs to.
+func (r *reader) familyBore(headName string) (quantity.Length, bool) {
+	listed, ok := r.names.listed[headName]
+	if !ok {
+		return 0, false
+	}
+	for _, f := range r.about.Shop.Families {
+		if f.Name != listed.Family {
+			continue
+		}
+		if f.EngineBore.Known {
+			return f.EngineBore.Value, true
+		}
+		return f.ReferenceBore, f.ReferenceBore > 0
+	}
+	return 0, false
+}

@@ -1,0 +1,189 @@
+package flowsheet
+
+import (
+	"fmt"
+	"math"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// Test pressures a flow can be brought to 28 inH2O from.
+const lowestInH2O, highestInH2O = 3, 60
+
+// pressure settles the test pressure of a whole column. A pressure that is not
+// stated is never taken to be 28: the readings wait, except for a claim, which
+// is never ranked and only carries a remark.
+func (b *builder) pressure(s *series, out *head.Test) {
+	p, ok := s.facts.pressure.one()
+	if !ok && len(s.facts.pressure) == 0 {
+		p, ok = b.barePressure(s)
+	}
+	if means, known := b.r.learned(b.sender, "pressure"); !ok && known {
+		if found := parse.FindPressures(means); len(found) == 1 {
+			p, ok = source.Say(found[0].Unit.Of(found[0].Value), source.Trace{Text: means, Answered: "an earlier answer"}), true
+		}
+	}
+	at := b.page.Ref(s.at)
+	switch {
+	case ok && (p.Value.InH2O() < lowestInH2O || p.Value.InH2O() > highestInH2O):
+		b.p.refuse(p.Trace.At, kindPressureRange, out.Head, p.Trace.Text, "a flow at this pressure cannot be brought to 28 inH2O (3 to 60 inH2O)", "check the pressure and its unit")
+		b.hold(out, "its test pressure is out of range")
+	case ok && b.tabDiffers(s, p):
+		b.p.ask(at, kindPressureClash, out.Head, "", "the tab and the sheet state two test pressures", pressureQuestion(b))
+		b.hold(out, "two test pressures are stated")
+	case ok:
+		out.Pressure = p
+	case s.pressures != nil:
+	case len(s.facts.pressure) > 1:
+		b.p.ask(at, kindPressureClash, out.Head, "", "two test pressures are stated for this column", pressureQuestion(b))
+		b.hold(out, "two test pressures are stated")
+	case out.Class == head.Advertised:
+		b.p.note(b.tableRef(s), kindPressureMissed, "", "", "a claim without a test pressure")
+	case len(s.facts.bare) > 0:
+		b.hold(out, "the unit of its test pressure is not sure")
+	default:
+		b.p.ask(b.tableRef(s), kindPressureMissed, out.Head, "", "the test pressure is not stated", pressureQuestion(b))
+		b.hold(out, "its test pressure is not stated")
+	}
+}
+
+func pressureQuestion(b *builder) source.Question {
+	return source.Question{Key: key("pressure", b.sender, b.page.Path), Text: "At which test pressure were these flows read?",
+		Choices: []string{"28 inH2O", "25 inH2O", "10 inH2O", "another"}, Evidence: "no pressure on the sheet, its tab or its cover",
+		Changes: "every reading of the sheet waits for it"}
+}
+
+// hold makes every used reading of a test wait.
+func (b *builder) hold(out *head.Test, why string) {
+	for i := range out.Readings {
+		demote(&out.Readings[i], head.Asked, why)
+	}
+}
+
+func (b *builder) tabDiffers(s *series, p source.Stated[quantity.Pressure]) bool {
+	tab, ok := b.around.tab.any().pressure.one()
+	return ok && len(s.own.pressure) == 0 && math.Abs(tab.Value.InH2O()-p.Value.InH2O()) > 0.1
+}
+
+// barePressure decides a pressure written without a unit, when the figure and
+// the flow unit leave one reading; else it is asked.
+func (b *builder) barePressure(s *series) (source.Stated[quantity.Pressure], bool) {
+	bare, ok := s.facts.bare.one()
+	if !ok {
+		return source.Stated[quantity.Pressure]{}, false
+	}
+	if unit, ok := s.facts.presUnit.one(); ok {
+		trace := bare.Trace
+		trace.Unit = unit.Value.String() + ", stated beside it"
+		return source.Say(unit.Value.Of(bare.Value), trace), true
+	}
+	unit, _ := s.facts.flowUnit.one()
+	if p, ok := parse.BarePressure(bare.Value); ok && unit.Value == parse.CFM {
+		if bare.Value != 28 {
+			b.p.note(bare.Trace.At, kindPressureNoted, "", bare.Trace.Text, "a test pressure without a unit on a sheet in cfm is taken as inches of water")
+		}
+		trace := bare.Trace
+		trace.Unit = "inH2O, the only unit this figure is a test pressure in"
+		return source.Say(p, trace), true
+	}
+	b.p.ask(bare.Trace.At, kindPressureUnit, "", bare.Trace.Text, fmt.Sprintf("the test pressure %s has no unit", parse.Digits(bare.Value)), source.Question{
+		Key: key("pressure unit", b.sender), Text: fmt.Sprintf("In which unit is the test pressure %s?", parse.Digits(bare.Value)),
+		Choices: []string{"inH2O", "mbar", "kPa", "mmH2O"}, Evidence: "no unit on the sheet", Changes: "every reading of the sheet waits for it"})
+	return source.Stated[quantity.Pressure]{}, false
+}
+
+// rowPressures gives each reading the pressure of its own row. Unless the
+// sheet says that the flows are as read, a pressure that sags is asked: the
+// flows may be corrected already.
+func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
+	if s.pressures == nil {
+		return
+	}
+	unit, ok := b.columnUnit(s)
+	if !ok {
+		return
+	}
+	high, low := 0.0, math.Inf(1)
+	for _, c := range s.pressures {
+		if x, ok := pressureFigure(c); ok {
+			high, low = max(high, x), min(low, x)
+		}
+	}
+	sags := low < 0.98*high
+	asRead := s.facts.says(words.NotCorrected, words.Observed) || s.blockFacts.says(words.NotCorrected, words.Observed)
+	for i, c := range s.pressures {
+		if s.values[i].Blank() {
+			continue
+		}
+		x, ok := pressureFigure(c)
+		if !ok {
+			demote(&col.set[i], head.Asked, "its row states no test pressure")
+			continue
+		}
+		trace := b.r.trace(b.page, c)
+		trace.Unit = unit.String()
+		if step := pressureSteps(unit); step != nil {
+			trace = trace.Then(step[0])
+		}
+		col.set[i].Pressure = source.Say(unit.Of(x), trace)
+		if sags && !asRead && x < 0.98*high {
+			demote(&col.set[i], head.Asked, "the test pressure sags here, and the sheet does not say whether the flow is corrected for it")
+		}
+		if x < 0.9*high {
+			b.p.note(b.page.Ref(c), kindBenchOutOfAir, out.Head, cellText(c), "the bench is out of air here: the test pressure is more than 10 % down")
+		}
+	}
+	if sags && !asRead {
+		b.p.ask(b.page.Ref(s.pressures[len(s.pressures)-1]), kindCorrectedOdd, out.Head, "", "the test pressure sags, and the sheet does not say whether the flows are corrected for it", source.Question{
+			Key: key("sag", b.sender), Text: "The test pressure sags: are the flows as read, or corrected to the full pressure?",
+			Choices: []string{"as read", "corrected"}, Evidence: "pressures from " + parse.Digits(high) + " down to " + parse.Digits(low), Changes: "the readings where the pressure sags"})
+	}
+}
+
+func pressureFigure(c decode.Cell) (float64, bool) {
+	switch c.Kind {
+	case decode.Number:
+		return c.Num, c.Num > 0
+	case decode.Text:
+		if found := parse.FindPressures(c.Text); len(found) == 1 {
+			return found[0].Value, true
+		}
+		x, ok := parse.Plain(c.Text, parse.PointMark)
+		return x, ok && x > 0
+	default:
+		return 0, false
+	}
+}
+
+// columnUnit settles the unit of a column of pressures.
+func (b *builder) columnUnit(s *series) (parse.PressureUnit, bool) {
+	if unit, ok := s.pressCap.presUnit.one(); ok {
+		return unit.Value, true
+	}
+	if unit, ok := s.facts.presUnit.one(); ok {
+		return unit.Value, true
+	}
+	high := 0.0
+	for _, c := range s.pressures {
+		if found := parse.FindPressures(c.Text); c.Kind == decode.Text && len(found) == 1 {
+			return found[0].Unit, true
+		}
+		if x, ok := pressureFigure(c); ok {
+			high = max(high, x)
+		}
+	}
+	flow, _ := s.facts.flowUnit.one()
+	if _, ok := parse.BarePressure(high); ok && flow.Value == parse.CFM {
+		return parse.InH2O, true
+	}
+	at := b.page.Ref(s.pressures[0])
+	b.p.ask(at, kindPressureUnit, "", cellText(s.pressures[0]), "the column of test pressures has no unit", source.Question{
+		Key: key("pressure unit", b.sender), Text: "In which unit are the test pressures of this column?",
+		Choices: []string{"inH2O", "mbar", "kPa", "mmH2O"}, Evidence: "highest " + parse.Digits(high), Changes: "every reading of the sheet waits for it"})
+	return parse.PressureNotStated, false
+}

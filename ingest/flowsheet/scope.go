@@ -1,0 +1,340 @@
+package flowsheet
+
+import (
+	"cmp"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/words"
+)
+
+// scope is what the lines around a table say, and the lines themselves.
+type scope struct {
+	statements []statement
+	lines      []layout.Line
+}
+
+// facts joins what a scope says of a column that is already known as f. A flow
+// unit counts for all columns, whichever of them a line speaks of.
+func (s scope) facts(f facts, n *names) facts {
+	out := newFacts()
+	for _, st := range s.statements {
+		switch {
+		case !st.only.narrow() || st.only.holds(f, n):
+			out = out.beside(st.facts)
+		case len(st.only.port) > 0 && len(f.port) == 0:
+			out.port = out.port.and(st.facts.port)
+			fallthrough
+		default:
+			out.flowUnit = out.flowUnit.and(st.facts.flowUnit)
+			out.presUnit = out.presUnit.and(st.facts.presUnit)
+			out.supplier = out.supplier.and(st.facts.supplier)
+		}
+	}
+	return out
+}
+
+// claims joins what a scope says of a claim that stands beside tests: the
+// statements made of claims, and of those made of everything the head, the
+// units, the pressure and the bore. Serial, date, pipe and entry are the
+// tested sample's.
+func (s scope) claims(f facts, n *names) facts {
+	out := newFacts()
+	for _, st := range s.statements {
+		switch {
+		case len(st.only.class) > 0 && st.only.holds(f, n):
+			out = out.beside(st.facts)
+		case len(st.only.class) > 0:
+			out.flowUnit = out.flowUnit.and(st.facts.flowUnit)
+		default:
+			g := st.facts.who()
+			g.flowUnit, g.port = st.facts.flowUnit, st.facts.port
+			if !st.only.narrow() || st.only.holds(f, n) {
+				g.pressure, g.bare, g.bore, g.over = st.facts.pressure, st.facts.bare, st.facts.bore, st.facts.over
+			}
+			out = out.beside(g)
+		}
+	}
+	return out
+}
+
+// any joins everything a scope says, of whichever column.
+func (s scope) any() facts {
+	out := newFacts()
+	for _, st := range s.statements {
+		out = out.beside(st.facts)
+	}
+	return out
+}
+
+// surroundings is all that stands around the tables of one page.
+type surroundings struct {
+	blocks    map[*table]scope
+	notes     map[*table]scope // after a table
+	page      scope
+	tab       scope
+	cover     scope
+	file      scope
+	footnotes []footnote
+}
+
+// look reads everything around the tables of a page.
+func (r *reader) look(page *layout.Page, tables []*table) *surroundings {
+	s := &surroundings{blocks: map[*table]scope{}, notes: map[*table]scope{}}
+	ordered := slices.Clone(tables)
+	slices.SortFunc(ordered, func(a, b *table) int {
+		x, y := a.area(), b.area()
+		return cmp.Or(cmp.Compare(x.Top, y.Top), cmp.Compare(x.Left, y.Left))
+	})
+	for i, t := range ordered {
+		s.above(r, page, ordered, i, t)
+		s.below(r, page, ordered, t)
+	}
+	s.tab = scope{statements: r.nameStatements(page, page.Sheet.Name)}
+	base := strings.TrimSuffix(path.Base(page.Path), path.Ext(page.Path))
+	s.file = scope{statements: r.nameStatements(page, base)}
+	s.cover = r.cover(page)
+	s.bindFootnotes()
+	return s
+}
+
+func (r *reader) nameStatements(page *layout.Page, name string) []statement {
+	trace := r.trace(page, decode.Cell{Kind: decode.Text, Text: name})
+	trace.At.Cell = ""
+	l := newLine(strings.NewReplacer("_", " ").Replace(name), trace, onTab)
+	return []statement{{facts: r.read(l)}}
+}
+
+// above gives a table the lines over it. Lines over the first tables that a
+// blank row parts from them, or that say nothing of a head while nearer lines
+// do, speak of the whole page.
+func (s *surroundings) above(r *reader, page *layout.Page, all []*table, i int, t *table) {
+	top, first := under(t, all)
+	area := t.area()
+	lines := ownLines(layout.Lines(page, decode.Area{Top: top, Left: 1, Bottom: area.Top - 1, Right: 1 << 20}), t, all)
+	groups := layout.Groups(lines)
+	if !first {
+		groups = withoutTrailing(groups, top, area.Top)
+	}
+	for n, g := range groups {
+		near := n == len(groups)-1
+		if !first || len(all) == 1 {
+			s.blocks[t] = join(s.blocks[t], r.scopeOf(page, g, s))
+			continue
+		}
+		general := g
+		if near {
+			general = g[:generalLines(r, page, g)]
+		}
+		if i == 0 {
+			s.page = join(s.page, r.scopeOf(page, general, s))
+		}
+		own := r.scopeOf(page, g[len(general):], s)
+		if near && !identity(own) {
+			s.page = join(s.page, own)
+			continue
+		}
+		s.blocks[t] = join(s.blocks[t], own)
+	}
+}
+
+// under returns the first row that is a table's own, below the tables above
+// it, and whether none is above.
+func under(t *table, all []*table) (top int, first bool) {
+	area := t.area()
+	top, first = 1, true
+	for _, o := range all {
+		b := o.area()
+		if b.Bottom >= area.Top {
+			continue
+		}
+		first = false
+		if b.Left <= area.Right && area.Left <= b.Right {
+			top = max(top, b.Bottom+1)
+		}
+	}
+	return top, first
+}
+
+// withoutTrailing leaves out the lines that touch the table before: its
+// trailing notes. A lone group that touches both tables is the next one's
+// title, unless it looks like a note.
+func withoutTrailing(groups [][]layout.Line, top, next int) [][]layout.Line {
+	if len(groups) == 0 || groups[0][0].Row != top {
+		return groups
+	}
+	if len(groups) == 1 && adjoins(groups[0], next) && !noteLike(groups[0]) {
+		return groups
+	}
+	return groups[1:]
+}
+
+// generalLines counts the lines at the head of a group that name no head, port
+// or state while a later one does: they speak of the whole page.
+func generalLines(r *reader, page *layout.Page, g []layout.Line) int {
+	for i := range g {
+		f := r.scopeOf(page, g[i:i+1], nil).any()
+		if len(f.head)+len(f.loose)+len(f.port)+len(f.state)+len(f.serial) > 0 {
+			return i
+		}
+	}
+	return 0
+}
+
+// identity reports whether lines say which head, port or bore was flowed.
+func identity(s scope) bool {
+	f := s.any()
+	return len(f.head)+len(f.loose)+len(f.port)+len(f.bore) > 0
+}
+
+func adjoins(g []layout.Line, top int) bool { return g[len(g)-1].Row >= top-1 }
+
+var noteStart = regexp.MustCompile(`(?i)^\s*(?:[*†‡#]|\(\d\)|note|remark|n\.b|bem)`)
+
+func noteLike(g []layout.Line) bool {
+	return noteStart.MatchString(g[0].Cells[0].Text)
+}
+
+// ownLines leaves out of each line what stands over another table beside this
+// one, unless the line has nothing but that and speaks from the left edge.
+func ownLines(lines []layout.Line, t *table, all []*table) []layout.Line {
+	area := t.area()
+	left, right := 1, 1<<20
+	for _, o := range all {
+		b := o.area()
+		if o == t || b.Top > area.Bottom || b.Bottom < area.Top {
+			continue
+		}
+		if b.Left > area.Right {
+			right = min(right, b.Left-1)
+		}
+		if b.Right < area.Left {
+			left = max(left, b.Right+1)
+		}
+	}
+	var out []layout.Line
+	for _, l := range lines {
+		own := layout.Line{Row: l.Row}
+		others := 0
+		for _, c := range l.Cells {
+			if c.Col >= left && c.Col <= right {
+				own.Cells = append(own.Cells, c)
+			} else {
+				others++
+			}
+		}
+		switch {
+		case len(own.Cells) > 0:
+			out = append(out, own)
+		case others > 0 && l.Cells[0].Col < left && len(l.Cells) == 1:
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// below gives a table the notes that follow it.
+func (s *surroundings) below(r *reader, page *layout.Page, all []*table, t *table) {
+	area := t.area()
+	bottom := page.Sheet.Rows()
+	last := true
+	for _, o := range all {
+		b := o.area()
+		if b.Top > area.Bottom {
+			bottom, last = min(bottom, b.Top-1), false
+		}
+	}
+	lines := ownLines(layout.Lines(page, decode.Area{Top: area.Bottom + 1, Left: 1, Bottom: bottom, Right: 1 << 20}), t, all)
+	groups := layout.Groups(lines)
+	if !last {
+		groups = trailing(groups, area.Bottom+1, bottom+1)
+	}
+	for _, g := range groups {
+		sc := r.scopeOf(page, g, s)
+		if len(all) > 1 && speaksOfAll(g) {
+			s.page = join(s.page, sc)
+			continue
+		}
+		s.notes[t] = join(s.notes[t], sc)
+	}
+}
+
+// trailing keeps of the lines between two tables those that touch the first.
+func trailing(groups [][]layout.Line, top, next int) [][]layout.Line {
+	if len(groups) == 0 || groups[0][0].Row != top {
+		return nil
+	}
+	if len(groups) == 1 && adjoins(groups[0], next) && !noteLike(groups[0]) {
+		return nil
+	}
+	return groups[:1]
+}
+
+var allWord = regexp.MustCompile(`(?i)\b(?:all|every|alle|tous|toutes|tutti)\b`)
+
+func speaksOfAll(g []layout.Line) bool { return allWord.MatchString(g[0].Cells[0].Text) }
+
+// scopeOf reads a group of lines.
+func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings) scope {
+	out := scope{lines: lines}
+	for _, l := range lines {
+		for i := 0; i < len(l.Cells); i++ {
+			c := l.Cells[i]
+			if len(rangePair.FindAllString(c.Text, 2)) == 2 && rangeWords.MatchString(c.Text) {
+				continue // the calibration, with a pressure of its own
+			}
+			if note, ok := r.footnoteOf(page, c); ok {
+				if s != nil {
+					s.addFootnote(note)
+				}
+				continue
+			}
+			if k, ok := captionOf(c.Text); ok && c.Kind == decode.Text && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
+				f, used := r.keyed(page, k, l.Cells[i+1:])
+				out.statements = append(out.statements, statement{facts: f})
+				i += used
+				continue
+			}
+			out.statements = append(out.statements, r.cellStatements(page, c)...)
+		}
+	}
+	return out
+}
+
+// keyed reads the cells after a key: a value, and a unit in the cell behind.
+func (r *reader) keyed(page *layout.Page, c caption, after []decode.Cell) (facts, int) {
+	value := after[0]
+	if len(after) > 1 && value.Kind == decode.Number && after[1].Kind == decode.Text && after[1].Col == value.Col+1 && len(after[1].Text) <= 10 {
+		if _, isKey := captionOf(after[1].Text); !isKey || captionNoise.MatchString(after[1].Text) {
+			trace := r.trace(page, value)
+			return r.captioned(c, displayText(value)+" "+after[1].Text, trace), 2
+		}
+	}
+	return r.captionedCell(c, value, page), 1
+}
+
+func (r *reader) cellStatements(page *layout.Page, c decode.Cell) []statement {
+	switch c.Kind {
+	case decode.Text:
+		if onlyInitials.MatchString(c.Text) {
+			f := newFacts()
+			f.operator.add(strings.TrimSpace(c.Text), r.trace(page, c))
+			return []statement{{facts: f}}
+		}
+		return r.statements(c.Text, r.trace(page, c), inTitle)
+	case decode.Number:
+		return []statement{{facts: r.read(newLine(displayText(c), r.trace(page, c), inTitle))}}
+	case decode.Date:
+		return []statement{{facts: r.captionedCell(caption{role: words.Date}, c, page)}}
+	default:
+		return nil
+	}
+}
+
+func join(a, b scope) scope {
+	return scope{append(slices.Clone(a.statements), b.statements...), append(slices.Clone(a.lines), b.lines...)}
+}

@@ -1,0 +1,252 @@
+package flowsheet
+
+import (
+	"regexp"
+	"slices"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
+)
+
+// series is the neutral form of every shape of flow sheet: readings against
+// lifts, and what all places of the sheet say about them.
+type series struct {
+	shape     string
+	lifts     []source.Stated[quantity.Length]
+	liftCells []decode.Cell
+	values    []decode.Cell // one a lift, Empty where nothing stands
+	pressures []decode.Cell // one a lift, or nil
+	pressCap  facts         // what the header over the pressures says
+	ranges    []decode.Cell // one a lift, or nil
+	percent   bool          // values are percent of range
+	notes     []decode.Cell // words beside the readings, anywhere in their rows
+	hidden    []bool        // one a lift: the row is hidden
+	hiddenAll bool          // the whole column is hidden
+
+	at     decode.Cell // the header, or the first value where there is none
+	own    facts       // what the header and its rows say
+	facts  facts       // own, then the lines around, the tab, the cover, the file
+	around facts       // everything the sheet says, of whichever column
+	local  facts       // own and the lines around, without tab, cover and file
+	remark []decode.Cell
+
+	unread     string // the header with words that nobody knows
+	blockFacts facts  // what the lines right around the table say
+}
+
+// builder turns the tables of one page into tests.
+type builder struct {
+	r      *reader
+	page   *layout.Page
+	shape  string
+	around *surroundings
+	cal    calibrations
+	sender string
+	p      *problemBook
+	tests  []head.Test
+}
+
+func newBuilder(r *reader, page *layout.Page, shape string, tables []*table) *builder {
+	b := &builder{r: r, page: page, shape: shape, around: r.look(page, tables), p: &problemBook{r: r}}
+	b.cal = r.calibrations(page, tables)
+	f := b.everything(tables)
+	b.sender = r.sender(f, page.Path)
+	return b
+}
+
+// everything joins what the lines of the page, the tab, the cover and the file
+// say, of whichever column.
+func (b *builder) everything(tables []*table) facts {
+	f := newFacts()
+	for _, t := range tables {
+		f = f.beside(b.around.blocks[t].any()).beside(b.around.notes[t].any())
+	}
+	return f.beside(b.around.page.any()).within(b.around.tab.any()).within(b.around.cover.any()).within(b.around.file.any())
+}
+
+// scoped fills a lane's own facts from the places around it, from the nearest
+// to the farthest.
+func (b *builder) scoped(t *table, own facts) (local, all facts) {
+	n := b.r.names
+	f := own.within(t.corner)
+	if t.claimBesideTest(own) {
+		f = f.within(b.around.blocks[t].claims(f, n)).within(b.around.page.claims(f, n)).within(b.around.tab.any().who())
+		return f, f.within(b.around.file.any().who())
+	}
+	f = f.within(b.around.blocks[t].facts(f, n).beside(b.around.notes[t].facts(f, n)).conditionsOfNotes(b.around.blocks[t].facts(f, n)))
+	f = f.within(b.around.page.facts(f, n))
+	local = f
+	f = f.within(b.around.tab.facts(f, n))
+	f = f.within(b.around.cover.facts(f, n))
+	return local, f.within(fileFacts(b.around.file.facts(f, n)))
+}
+
+// claimBesideTest reports whether a column holds a claim while others of the
+// table hold tests: how the shop flowed its tests says nothing of the claim.
+func (t *table) claimBesideTest(own facts) bool {
+	if !own.class.has(head.Advertised) {
+		return false
+	}
+	return slices.ContainsFunc(t.lanes, func(ln *lane) bool { return ln.facts.class.has(head.Own) })
+}
+
+// who keeps of facts which head they are of.
+func (f facts) who() facts {
+	g := newFacts()
+	g.head, g.loose = f.head, f.loose
+	return g
+}
+
+// conditionsOfNotes keeps who and what was tested from the lines over a table
+// only: a note under it may speak of another head.
+func (f facts) conditionsOfNotes(above facts) facts {
+	f.head, f.loose, f.port, f.state, f.mark, f.run, f.class = above.head, above.loose, above.port, above.state, above.mark, above.run, above.class
+	f.serial, f.sample, f.date = above.serial, above.sample, above.date
+	return f
+}
+
+// fileFacts keeps of a file's name what people put there: the head, the bore,
+// the pressure and the sender.
+func fileFacts(f facts) facts {
+	g := newFacts()
+	g.head, g.loose, g.bore, g.pressure, g.supplier, g.bench, g.port = f.head, f.loose, f.bore, f.pressure, f.supplier, f.bench, f.port
+	return g
+}
+
+// series gathers one lane.
+func (b *builder) series(t *table, ln *lane) series {
+	plane := t.plane()
+	own := b.marked(ln).within(t.extraFacts(b.r, ln)).within(ln.section)
+	s := series{shape: b.shape, own: own, hiddenAll: plane.HiddenCol(ln.col)}
+	s.local, s.facts = b.scoped(t, own)
+	s.blockFacts = b.around.blocks[t].facts(s.facts, b.r.names).beside(b.around.page.facts(s.facts, b.r.names))
+	s.around = s.facts
+	s.around.pipe = s.facts.pipe.or(b.everything([]*table{t}).pipe)
+	s.around.entry = s.facts.entry.or(b.everything([]*table{t}).entry)
+	for _, e := range t.axis.entries {
+		s.liftCells = append(s.liftCells, e.cell)
+		s.values = append(s.values, plane.At(e.row, ln.col))
+		s.hidden = append(s.hidden, plane.HiddenRow(e.row))
+	}
+	s.at = firstCell(ln.headers, s.values)
+	if len(ln.headers) > 0 {
+		s.at = ln.headers[len(ln.headers)-1]
+	}
+	s.notes = slices.Clone(t.margin)
+	for _, other := range t.lanes {
+		switch {
+		case other.role == laneNote:
+			for _, e := range t.axis.entries {
+				if c := plane.At(e.row, other.col); !c.Blank() {
+					s.notes = append(s.notes, c)
+				}
+			}
+		case other.role == lanePressure && len(own.pressure)+len(own.bare) == 0 && nearest(t, ln, lanePressure) == other:
+			s.pressCap = other.facts
+			for _, e := range t.axis.entries {
+				s.pressures = append(s.pressures, plane.At(e.row, other.col))
+			}
+		case other.role == laneRange && ln.role == lanePercent && rangeOf(t, ln) == other:
+			for _, e := range t.axis.entries {
+				s.ranges = append(s.ranges, plane.At(e.row, other.col))
+			}
+		}
+	}
+	s.unread = b.unread(ln)
+	s.remark = b.words(t)
+	s.percent = ln.role == lanePercent
+	return s
+}
+
+// words returns the notes under a table and those cells over it that say more
+// than conditions: they are kept word for word.
+func (b *builder) words(t *table) []decode.Cell {
+	var out []decode.Cell
+	for _, l := range b.around.notes[t].lines {
+		for _, c := range l.Cells {
+			_, foot := b.r.footnoteOf(b.page, c)
+			if _, lift := liftOf(c); c.Kind == decode.Text && !foot && !lift {
+				out = append(out, c)
+			}
+		}
+	}
+	for _, l := range b.around.blocks[t].lines {
+		for _, c := range l.Cells {
+			if claim, _ := b.page.ClaimedBy(c.Row, c.Col); c.Kind == decode.Text && !claim.Used && b.r.tells(c, b.page) {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
+
+// tells reports whether a line holds a sentence rather than conditions.
+func (r *reader) tells(c decode.Cell, page *layout.Page) bool {
+	n := 0
+	for _, st := range r.statements(c.Text, r.trace(page, c), inTitle) {
+		n += len(st.facts.rest)
+	}
+	return n >= 5 || warning.MatchString(c.Text)
+}
+
+var warning = regexp.MustCompile(`(?i)\b(?:stall|backs? up|turbulent|nois[ye]|whistl|scream|re-?test|wrong|clay fell|different bench|borrowed|crack|core shift|don'?t use|do not use|void|suspect|doubtful)`)
+
+// unread returns the outermost header whose words are not all known: perhaps a
+// head's name.
+func (b *builder) unread(ln *lane) string {
+	for _, c := range ln.headers {
+		if restText(b.r.header(b.page, c)) != "" {
+			return parse.Squeeze(cellText(c))
+		}
+	}
+	return ""
+}
+
+// marked adds to a lane's headers what the footnote says that its mark points
+// at.
+func (b *builder) marked(ln *lane) facts {
+	if ln.facts.footmark == "" {
+		return ln.facts
+	}
+	n, ok := b.footnote(ln.facts.footmark)
+	if !ok {
+		return ln.facts
+	}
+	f := newFacts()
+	for _, st := range n.statements {
+		f = f.beside(st.facts)
+	}
+	return ln.facts.within(f)
+}
+
+func firstCell(headers, values []decode.Cell) decode.Cell {
+	if len(headers) > 0 {
+		return headers[0]
+	}
+	for _, v := range values {
+		if !v.Blank() {
+			return v
+		}
+	}
+	return values[0]
+}
+
+// nearest returns the lane of a role that serves a lane: the last one before
+// it, else the first one of the table.
+func nearest(t *table, ln *lane, role laneRole) *lane {
+	var found *lane
+	for _, o := range t.lanes {
+		if o.role == role && (found == nil || o.col < ln.col) {
+			found = o
+		}
+	}
+	return found
+}
+
+// rangeOf returns the range column that belongs to a percent column: the last
+// one before it; a table with one range column after it uses that.
+func rangeOf(t *table, ln *lane) *lane { return nearest(t, ln, laneRange) }

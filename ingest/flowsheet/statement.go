@@ -1,0 +1,225 @@
+package flowsheet
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// statement is one clause of a title line or a note: what it says, and of
+// which columns.
+type statement struct {
+	facts facts
+	only  condition
+}
+
+// condition narrows a statement: "Exh: with pipe", "Adv: their conditions",
+// "LKC-41 on 4.310 bore", "Small on 4.155 bore".
+type condition struct {
+	port   said[head.Port]
+	class  said[head.Class]
+	heads  said[string]
+	family string
+}
+
+func (c condition) narrow() bool {
+	return len(c.port)+len(c.class)+len(c.heads) > 0 || c.family != ""
+}
+
+// holds reports whether a column with these facts is spoken of.
+func (c condition) holds(f facts, n *names) bool {
+	if len(c.port) > 0 && !anyOf(c.port, f.port) {
+		return false
+	}
+	if len(c.class) > 0 && !anyOf(c.class, f.class) {
+		return false
+	}
+	if len(c.heads) > 0 && !anyOf(c.heads, f.head) {
+		return false
+	}
+	if c.family == "" {
+		return true
+	}
+	h, ok := f.head.one()
+	return ok && n.listed[h.Value].Family == c.family
+}
+
+func anyOf[T comparable](want, have said[T]) bool {
+	return slices.ContainsFunc(have, func(h source.Stated[T]) bool { return want.has(h.Value) })
+}
+
+var (
+	chunkGap   = regexp.MustCompile(`\s{2,}|;\s*|\||\t|\n`)
+	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n)$`)
+	negated    = regexp.MustCompile(`(?i)\b(?:not|nicht|never|isn't|wasn't)\s+(?:\w+\s+)?(?:published|flowed|tested|given|stated|known|chart|measured|supplied|shown)\b|\bnot a\b|\bnot an\b`)
+	narrowHead = regexp.MustCompile(`(?i)^\s*(?:and\s+)?.{1,60}?\bon\s+(?:the\s+|a\s+)?(?:ø\s*)?\d`)
+)
+
+// statements parts a text into clauses and reads each of them.
+func (r *reader) statements(text string, trace source.Trace, where place) []statement {
+	var out []statement
+	var lasting condition
+	_, dated := parse.Date(text)
+	for _, sentence := range sentences(text) {
+		if dated && onlyInitials.MatchString(sentence) {
+			f := newFacts()
+			f.operator.add(strings.TrimSpace(sentence), trace)
+			out = append(out, statement{facts: f})
+			continue
+		}
+		if negated.MatchString(sentence) {
+			continue
+		}
+		read := r.sentence(sentence, trace, where, lasting)
+		out = append(out, read...)
+		if len(read) > 0 && len(read[len(read)-1].only.class) > 0 {
+			lasting = read[len(read)-1].only
+		}
+	}
+	return out
+}
+
+// sentences parts a text at double spaces, semicolons and full stops.
+func sentences(text string) []string {
+	var out []string
+	for _, chunk := range chunkGap.Split(text, -1) {
+		from := 0
+		for i := 0; i+2 < len(chunk); i++ {
+			if chunk[i] != '.' || chunk[i+1] != ' ' || abbreviate.MatchString(chunk[from:i]) {
+				continue
+			}
+			if next := []rune(chunk[i+2:])[0]; unicode.IsUpper(next) {
+				out, from = append(out, chunk[from:i]), i+2
+			}
+		}
+		out = append(out, chunk[from:])
+	}
+	return slices.DeleteFunc(out, func(s string) bool { return strings.TrimSpace(s) == "" })
+}
+
+// sentence reads one sentence. A port or a class at its start, with a colon,
+// narrows all of it, and a class also the sentences after it; "Auslass mit
+// Rohr" after a comma narrows that part; "LKC-41 on 4.310 bore" narrows itself.
+func (r *reader) sentence(text string, trace source.Trace, where place, only condition) []statement {
+	if key, value, ok := keyValue(text); ok {
+		return []statement{{facts: r.captioned(key, value, trace)}}
+	}
+	var out []statement
+	var plain []string
+	flush := func() {
+		if len(plain) > 0 {
+			out = append(out, statement{r.read(newLine(strings.Join(plain, ","), trace, where)), only})
+			plain = nil
+		}
+	}
+	for part := range strings.SplitSeq(text, ",") {
+		if own, ok := r.narrowed(part); ok {
+			f := r.read(newLine(part, trace, where))
+			out = append(out, statement{f.conditions(), own})
+			continue
+		}
+		if c, rest, ok := r.prefix(part); ok {
+			flush()
+			only, part = c, rest
+		}
+		plain = append(plain, part)
+	}
+	flush()
+	return out
+}
+
+// prefix reads a port or a class that opens a sentence or a part of one.
+func (r *reader) prefix(part string) (condition, string, bool) {
+	tokens := words.Tokens(part)
+	if len(tokens) == 0 {
+		return condition{}, part, false
+	}
+	hits := words.FlowSheet().Find(tokens)
+	if len(hits) == 0 || hits[0].At != 0 {
+		return condition{}, part, false
+	}
+	end := tokens[hits[0].Tokens-1].End
+	after := strings.TrimLeft(part[end:], ".")
+	colon := strings.HasPrefix(strings.TrimSpace(after), ":")
+	var c condition
+	switch role := hits[0].Role; {
+	case role == words.Intake && (colon || len(hits) > 1):
+		c.port.add(head.Intake, source.Trace{})
+	case role == words.Exhaust && (colon || len(hits) > 1):
+		c.port.add(head.Exhaust, source.Trace{})
+	case role == words.Advertised && colon:
+		c.class.add(head.Advertised, source.Trace{})
+	case role == words.Tested && colon:
+		c.class.add(head.Own, source.Trace{})
+		c.class.add(head.Supplier, source.Trace{})
+	default:
+		return condition{}, part, false
+	}
+	if colon {
+		return c, strings.TrimPrefix(strings.TrimSpace(after), ":"), true
+	}
+	return c, part, true // the port word itself still counts
+}
+
+// narrowed reads "LKC-07 and LKC-12 on 4.030 bore" and "Large on 4.600".
+func (r *reader) narrowed(part string) (condition, bool) {
+	if !narrowHead.MatchString(part) {
+		return condition{}, false
+	}
+	var c condition
+	for _, s := range find(r.names.heads, part) {
+		c.heads.add(s.means, source.Trace{})
+	}
+	if len(c.heads) > 0 {
+		return c, true
+	}
+	for _, code := range codeDashed.FindAllString(part, -1) {
+		if looksLikeHead(code) {
+			c.heads.add(code, source.Trace{})
+		}
+	}
+	if len(c.heads) > 0 {
+		return c, true
+	}
+	c.family = r.family(part)
+	return c, c.family != ""
+}
+
+// family finds the one family that a part names by its whole name or by a
+// first word no other family has.
+func (r *reader) family(part string) string {
+	tokens := words.Tokens(part)
+	found := ""
+	for _, f := range r.about.Shop.Families {
+		first, _, _ := strings.Cut(words.Fold(f.Name), " ")
+		unique := !slices.ContainsFunc(r.about.Shop.Families, func(o head.Family) bool {
+			return o.Name != f.Name && strings.HasPrefix(words.Fold(o.Name), first+" ")
+		})
+		if unique && slices.ContainsFunc(tokens, func(t words.Token) bool { return t.Text == first }) {
+			if found != "" {
+				return ""
+			}
+			found = f.Name
+		}
+	}
+	return found
+}
+
+// keyValue parts "Test Pressure: 28.0" when all of the key is one caption.
+func keyValue(text string) (caption, string, bool) {
+	key, value, ok := strings.Cut(text, ":")
+	if !ok {
+		key, value, ok = strings.Cut(text, " = ")
+	}
+	if !ok || strings.TrimSpace(value) == "" {
+		return caption{}, "", false
+	}
+	c, ok := captionOf(key)
+	return c, strings.TrimSpace(value), ok
+}

@@ -1,0 +1,275 @@
+package flowsheet
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// test turns a series into a test: the one place where readings, facts and
+// doubts come together, whatever shape the sheet had.
+func (b *builder) test(t *table, s series) head.Test {
+	out := head.Test{At: b.page.Ref(s.at), Shape: s.shape}
+	b.identity(&s, &out)
+	b.setting(&s, &out)
+	col := b.column(&s, out.Head)
+	flows := b.flows(&s, &col, &out)
+	if len(s.lifts) == 0 {
+		s.lifts = b.lifts(t, s.facts, flows)
+	}
+	b.zeros(&s, &col, out.Head)
+	b.footnotes(&s, &col, out.Head)
+	b.rowPressures(&s, &col, &out)
+	for i := range s.values {
+		if r, ok := b.reading(&s, &col, flows, i); ok {
+			out.Readings = append(out.Readings, r)
+		}
+	}
+	b.pressure(&s, &out)
+	b.leakage(&out)
+	b.remarks(&s, &out)
+	if s.hiddenAll {
+		b.hiddenColumn(&s, &out)
+	}
+	return out
+}
+
+// reading puts one reading together. A blank cell is no reading and is left
+// out; everything else is kept with its reason.
+func (b *builder) reading(s *series, col *column, flows []source.Stated[quantity.Flow], i int) (head.Reading, bool) {
+	c := s.values[i]
+	r := col.set[i]
+	if c.Blank() {
+		return r, false
+	}
+	r.Lift = s.lifts[i]
+	if col.cells[i].Known && (col.cells[i].Value > 0 || s.lifts[i].Known && s.lifts[i].Value == 0) {
+		r.Flow = flows[i]
+	} else {
+		r.Flow.Trace = b.r.trace(b.page, c)
+	}
+	if !r.Lift.Known {
+		r.Lift.Trace = b.r.trace(b.page, s.liftCells[i])
+		demote(&r, head.Asked, "the unit of its lift is not sure")
+	}
+	if i > 0 && s.lifts[i].Known && s.lifts[i-1].Known && s.lifts[i].Value == s.lifts[i-1].Value {
+		demote(&r, head.Asked, "two readings at one lift")
+		b.p.ask(b.page.Ref(c), kindLiftTwice, "", cellText(c), "two readings stand at the same lift", source.Question{
+			Key: key("lift twice", b.sender, b.page.Path), Text: "Two readings stand at one lift: repeats, or is a lift wrong?",
+			Choices: []string{"repeats: use the mean", "use the first", "use the second"}, Changes: "the curve at this lift"})
+	}
+	if r.Status == head.Used && !r.Flow.Known {
+		demote(&r, head.Asked, "its flow unit is not sure")
+	}
+	return r, true
+}
+
+// flows reads every value as a flow: by the column's unit, or by percent of
+// range.
+func (b *builder) flows(s *series, col *column, out *head.Test) []source.Stated[quantity.Flow] {
+	flows := make([]source.Stated[quantity.Flow], len(s.values))
+	if s.percent {
+		b.percents(s, col, out, flows)
+		return flows
+	}
+	unit, ok := b.flowUnit(s, col, out)
+	factor, all := b.converted(s, col)
+	for i, c := range s.values {
+		flows[i].Trace = b.r.trace(b.page, c)
+		if !ok || !col.cells[i].Known {
+			continue
+		}
+		flows[i], _ = b.flowOf(c, col.cells[i].Value, unit)
+		b.ownUnit(c, &col.set[i], unit.Value, out.Head)
+		if kind, f := parse.Formula(c.Formula); kind == parse.Multiplied && flows[i].Known {
+			flows[i].Trace = flows[i].Trace.Then(fmt.Sprintf("multiplied by %s in the sheet itself", parse.Digits(f)))
+		}
+	}
+	if factor != 0 {
+		b.alreadyConverted(s, col, out, factor, all)
+	}
+	return flows
+}
+
+// flowUnit settles the unit of a column: its header, the lines around, the
+// cells themselves, an answer given before; else it is asked once a sender.
+func (b *builder) flowUnit(s *series, col *column, out *head.Test) (source.Stated[parse.FlowUnit], bool) {
+	unit, ok := s.facts.flowUnit.one()
+	if !ok && len(s.facts.flowUnit) == 0 {
+		unit, ok = unitInCells(b, s, col)
+	}
+	if means, known := b.r.learned(b.sender, "flow unit"); !ok && known {
+		if u, found := parse.FindFlowUnit(means); found {
+			unit, ok = source.Say(u, source.Trace{Text: means, Answered: "an earlier answer"}), true
+		}
+	}
+	at := b.page.Ref(s.at)
+	switch {
+	case ok && (unit.Value == parse.MassFlow || unit.Value == parse.StandardFlow):
+		b.p.ask(at, kindMassFlow, out.Head, unit.Trace.Text, "a mass flow cannot be turned into cfm without the air density of the day", source.Question{
+			Key: key("density", b.sender, b.page.Path), Text: "Which air density belongs to these mass flows?", Evidence: unit.Value.String(),
+			Changes: "every reading of the column waits for it"})
+		return unit, false
+	case ok:
+		return unit, true
+	case len(s.facts.flowUnit) > 1:
+		b.p.ask(at, kindFlowUnitClash, out.Head, "", "the sheet names two flow units for this column", unitQuestion(b, s))
+	default:
+		b.p.ask(at, kindFlowUnit, out.Head, "", "the flow unit is not stated", unitQuestion(b, s))
+	}
+	return unit, false
+}
+
+// ownUnit deals with a unit typed behind one figure: the column's own says
+// nothing new, another one is asked.
+func (b *builder) ownUnit(c decode.Cell, r *head.Reading, column parse.FlowUnit, headName string) {
+	unit, ok := parse.FindFlowUnit(r.Remark)
+	if !ok {
+		return
+	}
+	if unit == column {
+		r.Remark = parse.Squeeze(parse.StrikeFlowUnit(r.Remark))
+		return
+	}
+	demote(r, head.Asked, "its own unit is not the column's")
+	b.p.ask(b.page.Ref(c), kindFlowUnitClash, headName, cellText(c), "this cell names another flow unit than its column", source.Question{
+		Key: key("cell unit", b.sender, b.page.Path), Text: "In which unit is this reading?", Choices: []string{unit.String(), column.String()},
+		Changes: "the curve at this lift"})
+}
+
+func unitQuestion(b *builder, s *series) source.Question {
+	high := 0.0
+	for _, c := range s.values {
+		high = max(high, c.Num)
+	}
+	return source.Question{Key: key("flow unit", b.sender), Text: "In which unit are the flows of " + b.sender + "?",
+		Choices: []string{"cfm", "L/s", "m3/h", "m3/min"}, Evidence: fmt.Sprintf("the highest figure is %s", parse.Digits(high)),
+		Changes: "every reading of this sender waits for it"}
+}
+
+// unitInCells finds a unit typed behind the figures: "265 cfm".
+func unitInCells(b *builder, s *series, col *column) (source.Stated[parse.FlowUnit], bool) {
+	var found said[parse.FlowUnit]
+	for i := range col.cells {
+		if unit, ok := parse.FindFlowUnit(col.cells[i].Remark); ok && !s.values[i].Blank() {
+			found.add(unit, b.r.trace(b.page, s.values[i]))
+		}
+	}
+	return found.one()
+}
+
+// alreadyConverted deals with a factor that the sheet has multiplied in.
+func (b *builder) alreadyConverted(s *series, col *column, out *head.Test, factor float64, all bool) {
+	at := b.page.Ref(s.at)
+	found := fmt.Sprintf("%.4g", factor)
+	p, stated := s.facts.pressure.one()
+	switch to28 := math.Sqrt(28 / p.Value.InH2O()); {
+	case !all:
+	case stated && math.Abs(p.Value.InH2O()-28) < 0.2:
+		b.p.note(at, kindConverted, out.Head, found, "the sheet has multiplied the readings by "+found+" already; they are taken as at 28 inH2O and not converted again")
+		return
+	case stated && math.Abs(factor/to28-1) < 0.005:
+		b.p.note(at, kindConverted, out.Head, found, "the sheet has multiplied the readings by "+found+
+			" already, which brings them to 28 inH2O; they are not converted again")
+		s.facts.pressure = said[quantity.Pressure]{source.Say(quantity.InchesOfWater(28), p.Trace.Then("flows brought to 28 inH2O by the sheet itself, x "+found))}
+		return
+	}
+	for i := range col.set {
+		if col.cells[i].Known {
+			demote(&col.set[i], head.Asked, "multiplied by "+found+" in the sheet, for a reason it does not tell")
+		}
+	}
+	b.p.ask(at, kindConvertedOdd, out.Head, found, "formulas multiply readings by a factor whose meaning is not stated", source.Question{
+		Key: key("conversion", b.sender, b.page.Path), Text: "What does the factor " + found + " in the formulas do?",
+		Choices: []string{"brings the flows to 28 inH2O", "turns the unit into cfm", "something else"}, Changes: "the whole column"})
+}
+
+// leakage takes a reading at zero lift for the leak of the set-up: it is shown
+// and never subtracted by itself.
+func (b *builder) leakage(out *head.Test) {
+	for i := range out.Readings {
+		r := &out.Readings[i]
+		if !r.Lift.Known || r.Lift.Value != 0 || r.Status != head.Used {
+			continue
+		}
+		r.Status, r.Why = head.SetAside, "leakage at zero lift"
+		if !r.Flow.Known || r.Flow.Value == 0 {
+			continue
+		}
+		if !out.Leak.Known {
+			out.Leak = r.Flow
+		}
+		if r.Flow.Value.CFM() > 3 {
+			b.p.note(r.Flow.Trace.At, kindLeakHigh, out.Head, r.Flow.Trace.Text, "the leak at zero lift is above 3 cfm: the whole test is in doubt")
+		}
+	}
+}
+
+// remarks keeps margin notes and cell comments word for word.
+func (b *builder) remarks(s *series, out *head.Test) {
+	seen := map[source.Ref]bool{}
+	keep := func(text string, at source.Ref, lift source.Stated[quantity.Length]) {
+		if text = parse.Squeeze(text); text != "" && !seen[at] {
+			seen[at] = true
+			out.Remarks = append(out.Remarks, head.Remark{Text: text, At: at, Lift: lift})
+		}
+	}
+	for i, c := range s.values {
+		if c.Note != "" {
+			keep(c.Note, b.page.Ref(c), s.lifts[i])
+		}
+	}
+	for _, c := range s.notes {
+		lift := source.Stated[quantity.Length]{}
+		for i := range s.values {
+			if s.values[i].Row == c.Row || s.values[i].Col == c.Col {
+				lift = s.lifts[i]
+			}
+		}
+		keep(cellText(c), b.page.Ref(c), lift)
+	}
+	for _, c := range s.remark {
+		keep(cellText(c), b.page.Ref(c), source.Stated[quantity.Length]{})
+	}
+	for _, r := range out.Remarks {
+		if doNotUse.MatchString(r.Text) {
+			b.doNotUse(r, out)
+		}
+	}
+}
+
+var doNotUse = regexp.MustCompile(`(?i)\b(?:don'?t use|do not use|wrong|void|clay fell)\b`)
+
+// doNotUse asks about a test whose tester says that it is no good.
+func (b *builder) doNotUse(r head.Remark, out *head.Test) {
+	if out.Status == head.Used {
+		out.Status, out.Why = head.Asked, "a note says: "+r.Text
+	}
+	b.p.ask(r.At, kindWarning, out.Head, r.Text, "a note speaks against these readings", source.Question{
+		Key: key("warning", b.sender, r.At.String()), Text: "Should the readings beside this note be used?", Choices: []string{"no", "yes"},
+		Evidence: r.Text, Changes: "whether the test counts"})
+}
+
+func (b *builder) hiddenColumn(s *series, out *head.Test) {
+	out.Status, out.Why = head.Asked, "hidden column"
+	b.askHidden(s.at, out.Head, "a hidden column or row")
+}
+
+func (b *builder) askHidden(c decode.Cell, headName, what string) {
+	at := b.page.Ref(c)
+	b.p.ask(at, kindHiddenCells, headName, cellText(c), "the readings stand in "+what+" and decide nothing until somebody says so", source.Question{
+		Key: key("hidden", b.sender, at.File, at.Sheet), Text: "Readings stand in " + what + ": should they be used?",
+		Choices: []string{"no, leave them out", "yes, use them"}, Evidence: strings.TrimSpace(cellText(c)), Changes: "whether this test counts"})
+}
+
+// told reports whether the lines around speak of a rework without saying that
+// these readings are of it.
+func told(f facts) bool { return f.says(words.Rework, words.After) }

@@ -1,0 +1,112 @@
+// Package accuracy_test measures how many readings of generated flow sheets are
+// read right, asked about, missed, or, what must never happen, used wrongly.
+// The sheets are composed by make.py from the ways shops and suppliers write
+// them; no reader had a part in it.
+//
+//	go test ./testdata/accuracy -accuracy.n 2000 -v
+package accuracy_test
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"flowshelf/analysis/head"
+	"flowshelf/ingest"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+)
+
+var (
+	sheets    = flag.Int("accuracy.n", 300, "how many flow sheets to generate")
+	seed      = flag.Int("accuracy.seed", 1, "what the sheets are drawn from")
+	others    = flag.Int("accuracy.other", 150, "how many workbooks of other trades to generate")
+	keep      = flag.String("accuracy.keep", "", "folder to keep the generated files in")
+	findings  = flag.String("accuracy.findings", "", "file to write the failures to, with the sheets beside it")
+	onlyShape = flag.String("accuracy.shape", "", "only shapes whose name starts so")
+)
+
+// What the reading must reach.
+const (
+	wantShare      = 0.98 // of all readings whose sheet states what is needed
+	wantShapeShare = 0.90 // of those of any one shape
+)
+
+// shop is what the reader is told beforehand: the shop's own bench, whose books
+// lie in the folder "bench", has scales that are linear in flow.
+func shop() head.Shop {
+	return head.Shop{Found: true, Benches: []head.Bench{{
+		Name: "SF bench", Owner: "own", Own: true, Scale: head.LinearInFlow, Folder: "bench",
+	}}}
+}
+
+func read(t *testing.T, dir, file string) ingest.FileRead {
+	t.Helper()
+	content, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(file)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ingest.ReadFile(t.Context(), file, content, layout.Context{Shop: shop(), Path: file}, decode.Defaults())
+}
+
+func TestAccuracy(t *testing.T) {
+	dir := *keep
+	if dir == "" {
+		dir = t.TempDir()
+	}
+	books := generate(t, dir, *sheets, 0, *seed)
+	shapes := map[string]*tally{}
+	var order []string
+	var log caseLog
+	for _, b := range books {
+		if b.Kind != "book" {
+			continue
+		}
+		if shapes[b.Shape] == nil {
+			shapes[b.Shape] = &tally{shape: b.Shape}
+			order = append(order, b.Shape)
+		}
+		got := read(t, dir, b.File)
+		verdicts := judge(b, got)
+		shapes[b.Shape].count(b, got, verdicts)
+		log.note(b, got, verdicts)
+	}
+	list, total := inOrder(order, shapes)
+	t.Logf("reading %d generated flow sheets (seed %d)\n%s", total.books, *seed, table(list, total))
+	t.Logf("worst files\n%s", log.worst(20))
+	if *findings != "" {
+		log.write(t, dir, *findings, table(list, total))
+	}
+	judgeTotals(t, list, total)
+}
+
+func judgeTotals(t *testing.T, list []tally, total tally) {
+	t.Helper()
+	if n := total.n[silent]; n > 0 {
+		t.Errorf("%d readings are silently wrong, want 0", n)
+	}
+	if s := total.share(); s < wantShare {
+		t.Errorf("%.2f %% of the readings are right without a question, want %.0f %%", 100*s, 100*wantShare)
+	}
+	for _, s := range list {
+		if s.share() < wantShapeShare {
+			t.Errorf("%s: %.1f %% right without a question, want %.0f %%", s.shape, 100*s.share(), 100*wantShapeShare)
+		}
+		if s.unasked > 0 {
+			t.Errorf("%s: %d of %d sheets leave a needed fact out and nothing was asked", s.shape, s.unasked, s.lacking)
+		}
+	}
+}
+
+// TestOtherTrades reads workbooks that have nothing to do with heads.
+func TestOtherTrades(t *testing.T) {
+	dir := t.TempDir()
+	for _, b := range generate(t, dir, 0, *others, *seed) {
+		got := read(t, dir, b.File)
+		r := got.Records
+		if n := len(r.Tests) + len(r.Prices) + len(r.Stock); n > 0 || got.Kind == "internal" {
+			t.Errorf("%s: %d tests, %d prices, %d stock lines (state %s %s)", b.File, len(r.Tests), len(r.Prices), len(r.Stock), got.State, got.Kind)
+		}
+	}
+}
