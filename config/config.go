@@ -14,6 +14,8 @@ import "time"
 type Config struct {
 	Output Output
 	Watch  Watch
+	State  State
+	Health Health
 	Limits Limits
 	Log    Log
 }
@@ -31,6 +33,20 @@ type Watch struct {
 	SettleText  time.Duration // the same for text files, which carry no end mark
 	Poll        time.Duration // pause between two looks at a local folder
 	PollNetwork time.Duration // the same for a folder on a network
+	Deadline    time.Duration // how long one call into the folder may take
+	Heartbeat   time.Duration // between two signs of life of the one that writes
+	Takeover    time.Duration // of silence, after which another one takes over
+	Rehash      time.Duration // in which every file is compared by content once
+}
+
+// State says where the service keeps what it would otherwise read again.
+type State struct {
+	Folder string // "" for the platform's own place
+}
+
+// Health says where the service answers how it is.
+type Health struct {
+	Listen string // loopback address with a port, "" for nowhere
 }
 
 // Limits bound what one file may cost to read.
@@ -40,12 +56,16 @@ type Limits struct {
 	Cells         int
 	Sheets        int
 	FileTime      time.Duration
+	MemoryBytes   int64 // that the program tries not to exceed
 }
 
 // Log says what is logged, and how.
 type Log struct {
-	Format LogFormat
-	Level  LogLevel
+	Format    LogFormat
+	Level     LogLevel
+	File      string // "" for standard error
+	FileBytes int64  // after which a new file is begun
+	Files     int    // older ones that are kept
 }
 
 // LogFormat is the form of a log line.

@@ -59,8 +59,8 @@ func TestLoadPrecedence(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := config.Defaults()
-	want.Log = config.Log{Format: config.LogJSON, Level: config.LogWarn} // file; flag over environment
-	want.Watch.Settle = 4 * time.Second                                  // environment over file
+	want.Log.Format, want.Log.Level = config.LogJSON, config.LogWarn // file; flag over environment
+	want.Watch.Settle = 4 * time.Second                              // environment over file
 	want.Watch.Poll = 90 * time.Second
 	want.Output.Folder = "Heads"
 	if diff := cmp.Diff(want, got); diff != "" {
@@ -83,6 +83,11 @@ func TestLoadRefuses(t *testing.T) {
 		"no unit":              {file: "watch: {settle: 3}", want: config.InvalidError{Key: "watch.settle", Source: "file", Found: "3"}},
 		"out of range":         {file: "limits: {file_mb: 0}", want: config.InvalidError{Key: "limits.file_mb", Source: "file", Found: "0"}},
 		"folder with a path":   {file: "output: {folder: ../up}", want: config.InvalidError{Key: "output.folder", Source: "file", Found: "../up"}},
+		"an open address":      {file: "health: {listen: '0.0.0.0:80'}", want: config.InvalidError{Key: "health.listen", Source: "file", Found: "0.0.0.0:80"}},
+		"a name":               {file: "health: {listen: 'localhost:80'}", want: config.InvalidError{Key: "health.listen", Source: "file", Found: "localhost:80"}},
+		"no port":              {file: "health: {listen: '127.0.0.1'}", want: config.InvalidError{Key: "health.listen", Source: "file", Found: "127.0.0.1"}},
+		"dead between beats":   {file: "watch: {heartbeat: 1m}", want: config.InvalidError{Key: "watch.takeover", Source: "file", Found: "1m0s"}},
+		"no state folder":      {file: "state: {folder: ' '}", want: config.InvalidError{Key: "state.folder", Source: "file", Found: " "}},
 		"unknown variable": {env: [2]string{"FLOWSHELF_LOGLEVEL", "info"},
 			want: config.InvalidError{Key: "FLOWSHELF_LOGLEVEL", Source: "environment"}},
 		"bad variable": {env: [2]string{"FLOWSHELF_LIMITS_CELLS", "many"},

@@ -69,7 +69,23 @@ func Load(from Sources) (Config, error) {
 			return Config{}, &InvalidError{Key: s.Key, Source: s.origin(from), Found: text, Allowed: s.Allowed}
 		}
 	}
-	return c, nil
+	return c, agree(c, from)
+}
+
+// agree checks the one setting that depends on another: who gives signs of life
+// must not be taken for dead between two of them.
+func agree(c Config, from Sources) error {
+	const signs = 3
+	if c.Watch.Takeover >= signs*c.Watch.Heartbeat {
+		return nil
+	}
+	for _, s := range Settings() {
+		if s.Key == "watch.takeover" {
+			return &InvalidError{Key: s.Key, Source: s.origin(from), Found: c.Watch.Takeover.String(),
+				Allowed: fmt.Sprintf("at least three heartbeats (watch.heartbeat is %v)", c.Watch.Heartbeat)}
+		}
+	}
+	return nil
 }
 
 // bind lets viper look for the setting in the environment and the flags.

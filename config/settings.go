@@ -3,6 +3,7 @@ package config
 import (
 	"errors"
 	"fmt"
+	"net/netip"
 	"strconv"
 	"strings"
 	"time"
@@ -51,12 +52,30 @@ func Settings() []Setting {
 		{Key: "watch.poll_network", Default: "5s", Allowed: "100ms to 24h",
 			Meaning: "pause between two looks at a folder on a network, where changes are not announced",
 			set:     span(100*time.Millisecond, 24*time.Hour, func(c *Config) *time.Duration { return &c.Watch.PollNetwork })},
+		{Key: "watch.deadline", Default: "1m", Allowed: "1s to 1h",
+			Meaning: "how long one call into the folder may take before the folder counts as not reachable",
+			set:     span(time.Second, time.Hour, func(c *Config) *time.Duration { return &c.Watch.Deadline })},
+		{Key: "watch.heartbeat", Default: "10s", Allowed: "100ms to 10m",
+			Meaning: "pause between two signs of life of the one instance that writes",
+			set:     span(100*time.Millisecond, 10*time.Minute, func(c *Config) *time.Duration { return &c.Watch.Heartbeat })},
+		{Key: "watch.takeover", Default: "1m", Allowed: "300ms to 24h, and at least three heartbeats",
+			Meaning: "silence of the instance that writes after which another one takes over",
+			set:     span(300*time.Millisecond, 24*time.Hour, func(c *Config) *time.Duration { return &c.Watch.Takeover })},
+		{Key: "watch.rehash", Default: "24h", Allowed: "1s to 720h",
+			Meaning: "time in which every file is compared by its content once, for changes that keep size and time",
+			set:     span(time.Second, 720*time.Hour, func(c *Config) *time.Duration { return &c.Watch.Rehash })},
+		{Key: "state.folder", Default: "auto", Allowed: "auto, or a folder on a disk of this machine",
+			Meaning: "where is kept what would otherwise be read again; auto is the platform's place for caches",
+			set:     unless("auto", func(c *Config) *string { return &c.State.Folder })},
+		{Key: "health.listen", Default: "off", Allowed: "off, or an address of this machine only, as 127.0.0.1:8047",
+			Meaning: "where `/healthz` says how the service is",
+			set:     loopback(func(c *Config) *string { return &c.Health.Listen })},
 		{Key: "limits.file_mb", Default: "32", Allowed: "1 to 1024",
 			Meaning: "largest file that is read, in MiB",
-			set:     mebibytes(func(c *Config) *int64 { return &c.Limits.FileBytes })},
+			set:     mebibytes(1, 1024, func(c *Config) *int64 { return &c.Limits.FileBytes })},
 		{Key: "limits.unzipped_mb", Default: "256", Allowed: "1 to 1024",
 			Meaning: "largest content of a workbook once unpacked, in MiB",
-			set:     mebibytes(func(c *Config) *int64 { return &c.Limits.UnzippedBytes })},
+			set:     mebibytes(1, 1024, func(c *Config) *int64 { return &c.Limits.UnzippedBytes })},
 		{Key: "limits.cells", Default: "500000", Allowed: "1000 to 10000000",
 			Meaning: "most cells with a value in one file",
 			set:     count(1000, 10_000_000, func(c *Config) *int { return &c.Limits.Cells })},
@@ -66,14 +85,26 @@ func Settings() []Setting {
 		{Key: "limits.file_time", Default: "30s", Allowed: "1s to 10m",
 			Meaning: "longest time spent on one file",
 			set:     span(time.Second, 10*time.Minute, func(c *Config) *time.Duration { return &c.Limits.FileTime })},
+		{Key: "limits.memory_mb", Default: "256", Allowed: "64 to 65536",
+			Meaning: "memory that the program tries to keep within, in MiB",
+			set:     mebibytes(64, 65536, func(c *Config) *int64 { return &c.Limits.MemoryBytes })},
 		{Key: "log.format", Default: string(LogAuto), Allowed: "auto, text or json", Flag: "log-format",
-			Meaning: "form of the log on standard error; auto is text on a terminal and JSON otherwise",
+			Meaning: "form of the log; auto is text on a terminal and JSON otherwise",
 			set: choice([]LogFormat{LogAuto, LogText, LogJSON},
 				func(c *Config) *LogFormat { return &c.Log.Format })},
 		{Key: "log.level", Default: string(LogInfo), Allowed: "debug, info, warn or error", Flag: "log-level",
 			Meaning: "mildest line that is logged",
 			set: choice([]LogLevel{LogDebug, LogInfo, LogWarn, LogError},
 				func(c *Config) *LogLevel { return &c.Log.Level })},
+		{Key: "log.file", Default: "none", Allowed: "none, or the path of a file",
+			Meaning: "file that is logged to instead of standard error",
+			set:     unless("none", func(c *Config) *string { return &c.Log.File })},
+		{Key: "log.file_mb", Default: "10", Allowed: "1 to 1024",
+			Meaning: "size of the log file after which a new one is begun, in MiB",
+			set:     mebibytes(1, 1024, func(c *Config) *int64 { return &c.Log.FileBytes })},
+		{Key: "log.files", Default: "5", Allowed: "1 to 100",
+			Meaning: "how many earlier log files are kept",
+			set:     count(1, 100, func(c *Config) *int { return &c.Log.Files })},
 	}
 }
 
@@ -111,10 +142,10 @@ func count(low, high int, field func(*Config) *int) func(*Config, string) error 
 	}
 }
 
-func mebibytes(field func(*Config) *int64) func(*Config, string) error {
+func mebibytes(low, high int64, field func(*Config) *int64) func(*Config, string) error {
 	return func(c *Config, text string) error {
 		n, err := strconv.ParseInt(text, 10, 64)
-		if err != nil || n < 1 || n > 1024 {
+		if err != nil || n < low || n > high {
 			return errNotAllowed
 		}
 		*field(c) = n << 20
@@ -131,6 +162,37 @@ func choice[T ~string](among []T, field func(*Config) *T) func(*Config, string) 
 			}
 		}
 		return errNotAllowed
+	}
+}
+
+// unless accepts any text; the word alone stands for none.
+func unless(none string, field func(*Config) *string) func(*Config, string) error {
+	return func(c *Config, text string) error {
+		if strings.TrimSpace(text) == "" {
+			return errNotAllowed
+		}
+		if text == none {
+			text = ""
+		}
+		*field(c) = text
+		return nil
+	}
+}
+
+// loopback accepts an address that only this machine can reach. A name is not
+// asked for its address: it may come to mean another machine.
+func loopback(field func(*Config) *string) func(*Config, string) error {
+	return func(c *Config, text string) error {
+		if text == "off" {
+			*field(c) = ""
+			return nil
+		}
+		address, err := netip.ParseAddrPort(text)
+		if err != nil || !address.Addr().IsLoopback() {
+			return errNotAllowed
+		}
+		*field(c) = text
+		return nil
 	}
 }
 

@@ -29,6 +29,12 @@ func (s State) String() string {
 	return [...]string{"read", "partly read", "set aside", "refused", "waiting"}[s]
 }
 
+// The kinds of refusal that another machine, or another day, may not repeat.
+const (
+	tooSlow = "too-slow"
+	faulty  = "internal"
+)
+
 // FileRead is one file as read.
 type FileRead struct {
 	Path    string // below the folder, with forward slashes
@@ -76,7 +82,7 @@ func ReadFile(ctx context.Context, path string, content []byte, about layout.Con
 // by reading.
 func readWith(ctx context.Context, all []layout.Recogniser, path string, content []byte, about layout.Context, limits decode.Limits) FileRead {
 	file := FileRead{Path: path, Hash: hashOf(content)}
-	about.Path = path
+	about.Path, about.Shop = path, known(about.Shop)
 	return file.guarded(func(f *FileRead) {
 		book, err := decode.Open(ctx, path, content, limits)
 		if err != nil {
@@ -93,7 +99,7 @@ func (f FileRead) guarded(read func(*FileRead)) (out FileRead) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			out = f
-			out.refuse(Refused, "internal", "reading this file failed through a fault of the program, not of the file",
+			out.refuse(Refused, faulty, "reading this file failed through a fault of the program, not of the file",
 				fmt.Sprintf("please report it with the file (%v)", fault))
 		}
 	}()
@@ -109,7 +115,7 @@ func (f *FileRead) undecodable(err error) {
 	case errors.As(err, &refusal):
 		f.refuse(Refused, refusal.Kind, refusal.Message, refusal.Hint)
 	case errors.Is(err, context.DeadlineExceeded):
-		f.refuse(Refused, "too-slow", "reading this file took too long", "drop a smaller workbook")
+		f.refuse(Refused, tooSlow, "reading this file took too long", "drop a smaller workbook")
 	default:
 		f.refuse(Waiting, "unreadable", "this file could not be read: "+err.Error(), "it is tried again")
 	}

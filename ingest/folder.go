@@ -31,8 +31,10 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 	if err != nil {
 		return Reading{}, err
 	}
-	one := reader{fsys: fsys, opt: opt, all: recognisers()}
+	one := &reader{fsys: fsys, opt: opt, all: recognisers()}
 	setup := one.readSetup(ctx, files)
+	one.about = layout.Context{Shop: known(setup.Shop), Answers: opt.Answers}
+	one.context = fingerprint(one.about, opt.Limits)
 	one.readAll(ctx, files)
 	if err := ctx.Err(); err != nil {
 		return Reading{}, err
@@ -42,6 +44,7 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 		out.Files = append(out.Files, files[i].read)
 		out.Records.Append(files[i].read.Records)
 	}
+	out.Records.Answers = opt.Answers
 	out.resolve()
 	out.Problems = append(out.Problems, out.Records.Problems...).Sorted()
 	out.Records.Problems = nil
@@ -50,11 +53,12 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 
 // reader reads the files of one folder under one setup.
 type reader struct {
-	fsys      fs.FS
-	opt       Options
-	all       []layout.Recogniser
-	about     layout.Context
-	setupHash string
+	fsys    fs.FS
+	opt     Options
+	all     []layout.Recogniser
+	about   layout.Context
+	context string // fingerprint of about, "" for none
+	heavy   sync.Mutex
 }
 
 // readSetup finds and reads the setup workbook at the top of the folder.
@@ -82,10 +86,8 @@ func (r *reader) readSetup(ctx context.Context, files []found) shop.Reading {
 		if setup.Problems.Worst() >= source.Refused {
 			f.read.State = PartlyRead
 		}
-		r.about, r.setupHash = layout.Context{Shop: setup.Shop}, f.read.Hash
 		return setup
 	}
-	r.about = layout.Context{Shop: setup.Shop}
 	return setup
 }
 
@@ -147,8 +149,9 @@ func steps(files []found, progress func(done, total int)) func() {
 }
 
 func (r *reader) readOne(ctx context.Context, f *found) FileRead {
-	key := strings.Join([]string{f.read.Hash, r.setupHash, f.read.Path, strconv.Itoa(ReaderVersion)}, "|")
-	if r.opt.Memory != nil {
+	key := strings.Join([]string{f.read.Hash, r.context, f.read.Path, strconv.Itoa(ReaderVersion)}, "|")
+	remembers := r.opt.Memory != nil && r.context != ""
+	if remembers {
 		if read, ok := r.opt.Memory.Recall(key); ok {
 			return read
 		}
@@ -161,6 +164,10 @@ func (r *reader) readOne(ctx context.Context, f *found) FileRead {
 		f.read.refuse(Waiting, "changing", "this file changed while it was read", "it is tried again")
 		return f.read
 	}
+	if heavy(content) {
+		r.heavy.Lock() // two at once could take more memory than there is
+		defer r.heavy.Unlock()
+	}
 	if r.opt.PerFile > 0 {
 		var cancel context.CancelFunc
 		ctx, cancel = context.WithTimeout(ctx, r.opt.PerFile)
@@ -170,7 +177,7 @@ func (r *reader) readOne(ctx context.Context, f *found) FileRead {
 	for i := range read.Pages {
 		read.Pages[i].Cells = nil // only the reading of a single file shows them
 	}
-	if r.opt.Memory != nil && read.State != Waiting && ctx.Err() == nil {
+	if remembers && read.State != Waiting && read.Kind != tooSlow && read.Kind != faulty && ctx.Err() == nil {
 		r.opt.Memory.Keep(key, read)
 	}
 	return read

@@ -7,6 +7,7 @@ import (
 	"runtime"
 	"time"
 
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/shop"
 	"flowshelf/ingest/decode"
 )
@@ -27,6 +28,7 @@ type Options struct {
 	Workers  int           // files read at a time
 	PerFile  time.Duration // how long one file may take; 0 for no limit
 	Memory   Memory        // what was read before, nil for none
+	Answers  head.Answers  // what people have said to questions asked earlier
 
 	Only     func(path string) bool // which files are read beside the setup; nil for all
 	Progress func(done, total int)  // told after each file, from one goroutine at a time; nil for nobody

@@ -16,7 +16,7 @@ func (r *Reading) resolve() {
 	if !r.Shop.Found {
 		return
 	}
-	n := &naming{names: shop.NewNames(r.Shop, r.Records.Aliases), shop: r.Shop, asked: make(map[string]bool)}
+	n := &naming{names: shop.NewNames(r.Shop, r.Records.Aliases), shop: r.Shop, answers: r.Records.Answers, asked: make(map[string]bool)}
 	rec := &r.Records
 	for i := range rec.Tests {
 		t := &rec.Tests[i]
@@ -56,6 +56,7 @@ func (r *Reading) resolve() {
 type naming struct {
 	names    shop.Names
 	shop     head.Shop
+	answers  head.Answers
 	asked    map[string]bool
 	problems source.Problems
 }
@@ -69,7 +70,10 @@ func (n *naming) settle(name *string, at source.Ref, supplier string, status *he
 	case match.Head != "":
 		*name = match.Head
 	case len(match.Near) > 0:
-		n.ask(*name, at, supplier, match.Near)
+		if meant, ok := n.ask(*name, at, supplier, match.Near); ok {
+			*name = meant
+			return
+		}
 		if status != nil && *status == head.Used {
 			*status, *why = head.Asked, fmt.Sprintf("it is not certain that %s is %s", *name, strings.Join(match.Near, " or "))
 		}
@@ -81,21 +85,36 @@ func (n *naming) settle(name *string, at source.Ref, supplier string, status *he
 	}
 }
 
-func (n *naming) ask(name string, at source.Ref, supplier string, near []string) {
-	if !n.first(at.File, name) {
-		return
+// ask asks which head a name means, once a file, or returns what was answered:
+// one of the shop's names, or the name itself for another head.
+func (n *naming) ask(name string, at source.Ref, supplier string, near []string) (meant string, ok bool) {
+	p := similar(name, at, supplier, near)
+	answer, ok := n.answers.Reply(*p.Question)
+	if ok {
+		p.Severity, p.Hint = source.Noted, ""
+		p.Message += "; answered “" + answer.Said() + "”, " + answer.Per()
 	}
-	n.problems.Add(source.Problem{
+	if n.first(at.File, name) {
+		n.problems.Add(p)
+	}
+	if ok && answer.Is(head.AnotherHead) {
+		return name, true
+	}
+	return answer.Choice, ok
+}
+
+func similar(name string, at source.Ref, supplier string, near []string) source.Problem {
+	return source.Problem{
 		At: at, Severity: source.Asked, Kind: "head-name-similar", Head: near[0], Found: name,
 		Message: fmt.Sprintf("this name is not in the setup but looks like %s", strings.Join(near, " or ")),
 		Hint:    "answer the question, or add the name under Also called in the setup",
 		Question: &source.Question{
-			Key:     strings.Join([]string{supplier, "head name", strings.ToLower(name)}, " | "),
+			Key:     head.NameKey(supplier, name),
 			Text:    fmt.Sprintf("Which head is %q?", name),
-			Choices: append(append([]string(nil), near...), "another head"),
+			Choices: append(append([]string(nil), near...), head.AnotherHead),
 			Changes: "whether what the file says about it is used",
 		},
-	})
+	}
 }
 
 func (n *naming) first(file, name string) bool {

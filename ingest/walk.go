@@ -1,6 +1,8 @@
 package ingest
 
 import (
+	"archive/zip"
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -10,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"flowshelf/analysis/head"
 	"flowshelf/ingest/watch"
 )
 
@@ -53,7 +56,18 @@ func list(fsys fs.FS, opt Options) ([]found, error) {
 	}
 	slices.SortFunc(out, func(a, b found) int { return strings.Compare(a.read.Path, b.read.Path) })
 	markCopies(out)
+	for i := range out {
+		out[i].ignoredBy(opt.Answers)
+	}
 	return out, nil
+}
+
+// ignoredBy sets a file aside that somebody has told us to ignore.
+func (f *found) ignoredBy(said head.Answers) {
+	if answer, ignored := said.Ignores(f.read.Path); ignored && !f.done {
+		f.done = true
+		f.read.setAside("ignored", "ignored, "+answer.Per())
+	}
 }
 
 func unreadable(name string, err error) found {
@@ -81,12 +95,41 @@ func hashed(fsys fs.FS, name string, d fs.DirEntry, opt Options) found {
 			"drop a smaller workbook")
 		return f
 	}
+	if sums, ok := fsys.(summing); ok {
+		if f.read.Hash, ok = sums.Sum(name); ok {
+			return f
+		}
+	}
 	content, err := fs.ReadFile(fsys, name)
 	if err != nil {
 		return unreadable(name, err)
 	}
 	f.read.Hash = hashOf(content)
 	return f
+}
+
+// summing is a file system that knows the SHA-256 of a file, in hex, without
+// reading it again.
+type summing interface {
+	Sum(name string) (hash string, ok bool)
+}
+
+// heavy reports whether reading a content may take much memory: it is large, or
+// claims to unpack to much.
+func heavy(content []byte) bool {
+	const large, unpacked = 1 << 20, 8 << 20
+	if len(content) > large {
+		return true
+	}
+	z, err := zip.NewReader(bytes.NewReader(content), int64(len(content)))
+	if err != nil {
+		return false
+	}
+	var total uint64
+	for _, f := range z.File {
+		total += min(f.UncompressedSize64, unpacked)
+	}
+	return total >= unpacked
 }
 
 func hashOf(content []byte) string {

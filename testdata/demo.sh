@@ -28,3 +28,7 @@ cp -R "$demo/." "$folder/"
 echo
 echo "== March: the whole folder on 2026-03-16"
 run 2026-03-16
+
+echo
+echo "== March: the month's review"
+"$flowshelf" review "$folder" --date 2026-03-16

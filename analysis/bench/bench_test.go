@@ -276,3 +276,23 @@ func TestCoverage(t *testing.T) {
 		t.Errorf("coverage of shrunk offsets %.3f, want at least %.3f", shrunk, lowestShrunk)
 	}
 }
+
+// TestOnShop: the five pairs of the worked record; numpy for the pooled
+// variance, scipy.stats.norm for 1.96.
+func TestOnShop(t *testing.T) {
+	p, err := bench.Pair([]quantity.Flow{212, 236, 198, 251, 221}, []quantity.Flow{224.7, 237.2, 204.9, 254, 232.1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	flow, low, high := p.OnShop(240)
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"flow", flow.CFM(), 233.20529009200663}, {"low", low.CFM(), 222.75006901358518}, {"high", high.CFM(), 244.1512479333065},
+	} {
+		if math.Abs(c.got/c.want-1) > 1e-9 {
+			t.Errorf("%s %v, want %v", c.what, c.got, c.want)
+		}
+	}
+}

@@ -69,3 +69,20 @@ func (p Paired) Interval() (low, high float64, ok bool) {
 	}
 	return 100 * math.Expm1(p.MeanLog-p.T*p.SE), 100 * math.Expm1(p.MeanLog+p.T*p.SE), true
 }
+
+// OnShop returns what a flow of another head on the other bench comes to on the
+// shop's, q e^-Shrunk, and its 95 % range
+//
+//	q exp(-Shrunk ± 1.96 sqrt(SDShrunk^2 + s^2)),  s^2 = (4 0.02^2 + RSS)/(4 + n - 1).
+//
+// The scatter s from head to head dominates: a record takes the mean off and
+// cannot know one head. Source: JCGM 100:2008 (GUM), 5.1.2, for the sum.
+func (p Paired) OnShop(other quantity.Flow) (flow, low, high quantity.Flow) {
+	prior := DefaultPrior()
+	n := float64(p.Heads)
+	pooled := (prior.Residuals*pairedPrior*pairedPrior + p.SD*p.SD*(n-1)) / (prior.Residuals + n - 1)
+	const normal = 1.959963984540054
+	spread := normal * math.Sqrt(p.SDShrunk*p.SDShrunk+pooled)
+	at := func(log float64) quantity.Flow { return other * quantity.Flow(math.Exp(log)) }
+	return at(-p.Shrunk), at(-p.Shrunk - spread), at(-p.Shrunk + spread)
+}

@@ -30,7 +30,9 @@ func (f *family) average(b *bundle, s session) averaged {
 	var out averaged
 	var ports [][]LiftPoint
 	var marks []string
-	for _, group := range byMark(s.cols) {
+	for _, all := range byMark(s.cols) {
+		group, noted := f.dropAnswered(b, all)
+		out.asked = append(out.asked, noted...)
 		runs := make([][]LiftPoint, len(group))
 		stated := 1
 		for i, c := range group {
@@ -213,22 +215,28 @@ func (f *family) oddRun(b *bundle, group []*column, mean []LiftPoint) source.Pro
 		if n == 0 || sum/all-1 < oddRunLimit && sum/all-1 > -oddRunLimit {
 			continue
 		}
-		run := strings.TrimSpace("run " + c.test.Run)
-		asked.Add(source.Problem{
-			At: c.test.At, Severity: source.Asked, Kind: "odd-run", Head: b.listed.Name, Family: f.Name,
-			Message: fmt.Sprintf("%s lies %+.1f %% off the mean of its repeats over the whole curve", run, 100*(sum/all-1)),
-			Hint:    "say whether to leave the run out",
-			Question: &source.Question{
-				Key:      fmt.Sprintf("odd-run|%s|%s", b.listed.Name, c.test.At),
-				Text:     fmt.Sprintf("%s, %s: leave %s out?", b.listed.Name, c.test.Port, run),
-				Choices:  []string{"keep it", "leave it out"},
-				Evidence: fmt.Sprintf("%+.1f %% against the mean of %d runs", 100*(sum/all-1), len(group)),
-				Changes:  "the curve of " + b.listed.Name,
-			},
-		})
+		p := f.runProblem(b, c)
+		p.Message = fmt.Sprintf("%s lies %+.1f %% off the mean of its repeats over the whole curve", runOf(c), 100*(sum/all-1))
+		p.Question.Evidence = fmt.Sprintf("%+.1f %% against the mean of %d runs", 100*(sum/all-1), len(group))
+		p, _, _ = f.answered(p)
+		asked.Add(p)
 	}
 	return asked
 }
+
+// runProblem is what is asked about a run that lies off the others.
+func (f *family) runProblem(b *bundle, c *column) source.Problem {
+	return source.Problem{
+		At: c.test.At, Severity: source.Asked, Kind: "odd-run", Head: b.listed.Name, Family: f.Name,
+		Message: runOf(c) + " lies off the mean of its repeats", Hint: "say whether to leave the run out",
+		Question: &source.Question{
+			Key: "odd-run|" + c.test.At.String() + "|" + c.test.Run, Text: fmt.Sprintf("%s, %s: leave %s out?", b.listed.Name, c.test.Port, runOf(c)),
+			Choices: []string{"keep it", leaveOut}, Changes: "the curve of " + b.listed.Name,
+		},
+	}
+}
+
+func runOf(c *column) string { return strings.TrimSpace("run " + c.test.Run) }
 
 func known(v float64) Maybe { return Maybe{Value: v, Known: true} }
 

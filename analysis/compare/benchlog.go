@@ -3,7 +3,6 @@ package compare
 import (
 	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"flowshelf/analysis/head"
@@ -31,15 +30,14 @@ type morning struct {
 	known bool
 }
 
-// on returns the worst check of the test's own bench on its day. A log or test
-// that names no bench means the shop's only one.
+// on returns the worst check of the test's own bench on its day.
 func (log benchLog) on(t *head.Test) morning {
 	var m morning
 	if t.Class != head.Own || !t.Date.Known {
 		return m
 	}
 	for _, c := range log[day(t.Date.Value)] {
-		if c.Bench != "" && t.By != "" && !strings.EqualFold(c.Bench, t.By) {
+		if !onBench(t, c, day(t.Date.Value)) {
 			continue
 		}
 		drift := float64(c.Read.Value/c.Nominal.Value) - 1

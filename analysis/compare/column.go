@@ -38,9 +38,10 @@ type column struct {
 	lowest     quantity.Pressure // the lowest pressure a used row was taken at
 	highest    quantity.Pressure
 	outOfAir   []quantity.Length
-	conversion float64 // the largest relative standard uncertainty of a conversion
-	confirmed  int     // how many other books hold the same numbers
-	why        string  // why nothing can be drawn through it, "" when something can
+	conversion float64         // the largest relative standard uncertainty of a conversion
+	confirmed  int             // how many other books hold the same numbers
+	answered   source.Problems // what people have said about its readings
+	why        string          // why nothing can be drawn through it, "" when something can
 }
 
 // impossible is a reading above what the valve can pass.

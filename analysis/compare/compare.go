@@ -15,6 +15,8 @@ type family struct {
 	head.Family
 	noise   curve.Noise
 	convert *converter
+	base    *head.Dimensions // of the base head, nil when not known
+	needs   EngineNeeds
 }
 
 // All compares the heads of every family of the setup, in the setup's order, on
@@ -23,14 +25,18 @@ type family struct {
 func All(records head.Records, shop head.Shop, date time.Time) []Comparison {
 	s := newShelf(records, shop, date)
 	out := make([]Comparison, len(shop.Families))
+	var elsewhere []flowed
 	for i, setup := range shop.Families {
 		f := &family{
 			shelf: s, Family: setup, convert: newConverter(s.rules),
 			noise: curve.Noise{Relative: s.rules.Repeatability, Floor: s.rules.SmallestStep, Span: s.rules.StallSpan},
 		}
+		f.base, f.needs = f.dimensionsOfBase(), f.engineNeeds()
 		out[i] = f.compare()
+		elsewhere = append(elsewhere, f.flowedElsewhere(f.families[nameKey(f.Name)])...)
 	}
 	recordSuppliers(out)
+	recordBenches(s, out, elsewhere)
 	return out
 }
 
@@ -38,23 +44,35 @@ func All(records head.Records, shop head.Shop, date time.Time) []Comparison {
 func (f *family) compare() Comparison {
 	c := Comparison{Family: f.Family, Rules: f.rules, Shop: f.shop.Name, Date: f.date, Cautions: cautions(f.HeadsPerSet)}
 	heads := f.families[nameKey(f.Name)]
-	var all []built
+	all := make([]built, 0, len(heads))
 	for _, b := range heads {
 		all = append(all, f.heads(b)...)
 	}
 	f.sameSheets(all)
+	f.sameRatios(all)
 	for _, x := range all {
 		c.Problems = append(c.Problems, x.problems...)
 	}
 	f.strangers(&c)
 	f.sort(&c, all)
 	f.rank(&c)
+	f.beside(&c)
 	c.Gaps = f.gaps(heads)
+	c.BenchDays, c.BenchWords = f.benchDays(heads)
 	c.Settings = f.settings(c.Worth)
 	f.explain(&c)
 	c.Problems = c.Problems.Sorted()
 	c.Summary = f.summary(&c, len(heads))
 	return c
+}
+
+// beside works out what is shown beside the ranking and orders nothing.
+func (f *family) beside(c *Comparison) {
+	f.averages(c)
+	f.leads(c)
+	f.bothWays(c)
+	f.reworks(c)
+	c.Engine = f.needs
 }
 
 // strangers names the heads that belong to no family.

@@ -10,6 +10,7 @@ import (
 	"flowshelf/analysis/pricelist"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
+	"flowshelf/analysis/value"
 )
 
 // priced is the cost of a head as sold, the same for all its states.
@@ -20,13 +21,11 @@ type priced struct {
 
 // price works out what the bare set costs the customer and the shop.
 func (f *family) price(b *bundle) priced {
-	found := pricelist.Find(pricelist.Question{
-		Head: b.listed, Heads: f.HeadsPerSet, Prices: b.prices, Stock: b.stock,
-		Shop: f.shop, On: f.date, Default: f.rules.DefaultFreight,
-	})
+	found := pricelist.Find(f.priceQuestion(b, f.Family))
 	p := priced{problems: found.Problems}
 	c := &p.base
-	c.HeadsPerSet, c.PriceList, c.ValidFrom, c.Coming = f.HeadsPerSet, found.List, found.ValidFrom, found.Coming
+	c.HeadsPerSet, c.PriceList, c.ValidFrom = f.HeadsPerSet, found.List, found.ValidFrom
+	c.Coming, c.Waiting, c.Superseded = found.Coming, found.Waiting, found.Superseded
 	if f.HeadsPerSet < 1 {
 		c.Missing = "the setup does not say how many heads make a set"
 		return p
@@ -39,7 +38,8 @@ func (f *family) price(b *bundle) priced {
 			c.LandedParts = append(c.LandedParts, CostLine{Kind: FreightCost, Item: "freight", Amount: found.Freight.Value.Times(f.HeadsPerSet), Trace: found.Freight.Trace})
 		}
 	}
-	c.Sell = found.Sell
+	c.Sell, c.Minimum = found.Sell, found.Minimum
+	c.Quoted, c.Rate, c.Freight, c.SpringsTo = found.Quoted, found.Rate, found.Freight, found.MaxLift
 	f.propose(c)
 	f.margin(c)
 	if !c.Sell.Known {
@@ -63,12 +63,19 @@ func (f *family) propose(c *Cost) {
 func (f *family) margin(c *Cost) {
 	switch {
 	case !c.Landed.Known:
-		c.Margin.Why = "no landed cost"
+		c.Margin = unknown("no landed cost")
 	case !c.Sell.Known:
-		c.Margin.Why = "no sell price"
+		c.Margin = unknown("no sell price")
 	default:
-		c.Margin = known(1 - c.Landed.Value.Float()/c.Sell.Value.Float())
+		earned, err := value.Earn(c.Sell.Value, c.Landed.Value)
+		if err != nil {
+			c.Margin = unknown("%v", err)
+			break
+		}
+		c.Margin, c.Markup = known(earned.Margin), known(earned.Markup)
+		return
 	}
+	c.Markup = c.Margin
 }
 
 // usable adds to the set what the customer needs beside it for the working
@@ -80,10 +87,8 @@ func (f *family) usable(b *bundle, p priced, s state) (Cost, source.Problems) {
 	if c.Sell.Known {
 		c.Lines = append(c.Lines, CostLine{Kind: HeadsCost, Item: fmt.Sprintf("%d heads", c.HeadsPerSet), Amount: c.Sell.Value, Trace: c.Sell.Trace})
 	}
-	for _, add := range []func(*bundle, state, *Cost) *source.Problem{f.addExtras, f.addSprings, f.addRework} {
-		if problem := add(b, s, &c); problem != nil {
-			found.Add(*problem)
-		}
+	for _, add := range []func(*bundle, state, *Cost) source.Problems{f.addExtras, f.addSprings, f.addRework} {
+		found = append(found, add(b, s, &c)...)
 	}
 	if c.Missing != "" {
 		return c, found
@@ -117,7 +122,8 @@ func (c *Cost) missing(why string) {
 
 // addExtras adds what is always needed, and what is needed for this family's
 // lift and bore. What depends on the customer's engine is allowed for in words.
-func (f *family) addExtras(b *bundle, _ state, c *Cost) *source.Problem {
+func (f *family) addExtras(b *bundle, _ state, c *Cost) source.Problems {
+	var found source.Problems
 	for _, e := range b.extras {
 		if e.Springs || !f.applies(e) {
 			continue
@@ -127,13 +133,14 @@ func (f *family) addExtras(b *bundle, _ state, c *Cost) *source.Problem {
 			why = "waits for an answer: " + e.Why
 		}
 		if why != "" {
-			c.missing(fmt.Sprintf("%s: %s", e.Item, why))
-			return f.ask(b, e.At, "extra-not-priced", fmt.Sprintf("%s needs %s, and its price %s", b.listed.Name, e.Item, why),
+			p := f.ask(b, e.At, "extra-not-priced", fmt.Sprintf("%s needs %s, and its price %s", b.listed.Name, e.Item, why),
 				"type its price and whether it is each or a set")
+			found.Add(f.askPrice(c, p, CostLine{Kind: ExtraCost, Item: e.Item}, fmt.Sprintf("%s: %s", e.Item, why)))
+			continue
 		}
 		c.Lines = append(c.Lines, CostLine{Kind: ExtraCost, Item: e.Item, Amount: amount, Trace: e.Price.Trace})
 	}
-	return nil
+	return found
 }
 
 // applies reports whether an extra is needed by every customer of the family.
@@ -177,16 +184,21 @@ func (f *family) aSet(price source.Stated[quantity.Money], basis head.Basis) (qu
 // addSprings adds a spring kit when the range's top is above the lift that the
 // fitted springs are good for. That lift is the maker's statement; when nobody
 // states it, it is asked, and the head gets no value place.
-func (f *family) addSprings(b *bundle, _ state, c *Cost) *source.Problem {
+func (f *family) addSprings(b *bundle, _ state, c *Cost) source.Problems {
 	limit := f.springLimit(b)
+	if c.SpringsTo.Known {
+		limit = c.SpringsTo // these are the springs that are bought
+	}
 	if !limit.Known {
 		c.missing("the lift its springs are good for is not stated")
 		at := b.listed.At
 		if b.dimensions != nil {
 			at = b.dimensions.At
 		}
-		return f.ask(b, at, "max-lift-not-stated", fmt.Sprintf("the lift that the springs of %s are good for is not stated", b.listed.Name),
+		p := f.ask(b, at, "max-lift-not-stated", fmt.Sprintf("the lift that the springs of %s are good for is not stated", b.listed.Name),
 			"ask the supplier, and type it on the dimension sheet as max lift")
+		*p.Question = maxLiftQuestion(b.listed.Name)
+		return source.Problems{*p}
 	}
 	if f.RangeTo <= limit.Value+1e-6 {
 		return nil
@@ -197,16 +209,17 @@ func (f *family) addSprings(b *bundle, _ state, c *Cost) *source.Problem {
 		}
 		amount, why := f.aSet(e.Price, e.Basis)
 		if why != "" {
-			c.missing(fmt.Sprintf("%s: its price %s", e.Item, why))
-			return f.ask(b, e.At, "extra-not-priced", fmt.Sprintf("the price of %s for %s %s", e.Item, b.listed.Name, why), "type its price and whether it is each or a set")
+			p := f.ask(b, e.At, "extra-not-priced", fmt.Sprintf("the price of %s for %s %s", e.Item, b.listed.Name, why), "type its price and whether it is each or a set")
+			return source.Problems{f.askPrice(c, p, CostLine{Kind: SpringCost, Item: e.Item}, fmt.Sprintf("%s: its price %s", e.Item, why))}
 		}
 		c.Lines = append(c.Lines, CostLine{Kind: SpringCost, Item: e.Item, Amount: amount, Trace: e.Price.Trace})
 		return nil
 	}
-	c.missing(fmt.Sprintf("its springs are good to %s and no spring kit is priced", inches(limit.Value)))
-	return f.ask(b, limit.Trace.At, "springs-not-priced",
+	p := f.ask(b, limit.Trace.At, "springs-not-priced",
 		fmt.Sprintf("the springs of %s are good to %s, the range goes to %s, and no spring kit is priced", b.listed.Name, inches(limit.Value), inches(f.RangeTo)),
 		"add the kit to the extras list")
+	return source.Problems{f.askPrice(c, p, CostLine{Kind: SpringCost, Item: "spring kit"},
+		fmt.Sprintf("its springs are good to %s and no spring kit is priced", inches(limit.Value)))}
 }
 
 // springLimit is the lift the fitted springs are good for: the dimension
@@ -224,21 +237,25 @@ func (f *family) springLimit(b *bundle) source.Stated[quantity.Length] {
 }
 
 // addRework adds the shop's own work that makes the state.
-func (f *family) addRework(b *bundle, s state, c *Cost) *source.Problem {
+func (f *family) addRework(b *bundle, s state, c *Cost) source.Problems {
+	var found source.Problems
 	if len(s.unknown) > 0 {
-		c.missing(fmt.Sprintf("the rework menu has no one line for %q", strings.Join(s.unknown, ", ")))
-		return f.ask(b, sheetOf(s.at), "rework-not-known", fmt.Sprintf("%s was tested after %q, which is not one line of the rework menu", b.listed.Name, strings.Join(s.unknown, ", ")),
+		work := strings.Join(s.unknown, ", ")
+		p := f.ask(b, sheetOf(s.at), "rework-not-known", fmt.Sprintf("%s was tested after %q, which is not one line of the rework menu", b.listed.Name, work),
 			"add it to the menu, or write the state in the menu's words")
+		p.Question.Key = "rework-not-known|" + b.listed.Name + "|" + work
+		found.Add(f.askPrice(c, p, CostLine{Kind: ReworkCost, Item: work}, fmt.Sprintf("the rework menu has no one line for %q", work)))
 	}
 	for _, r := range s.lines {
 		amount, why := f.aSet(r.Price, r.Basis)
 		if why != "" {
-			c.missing(fmt.Sprintf("%s: its price %s", r.Name, why))
-			return f.ask(b, r.At, "rework-not-priced", fmt.Sprintf("the price of %s %s", r.Name, why), "type its price and whether it is a set or each")
+			p := f.ask(b, r.At, "rework-not-priced", fmt.Sprintf("the price of %s %s", r.Name, why), "type its price and whether it is a set or each")
+			found.Add(f.askPrice(c, p, CostLine{Kind: ReworkCost, Item: r.Name}, fmt.Sprintf("%s: its price %s", r.Name, why)))
+			continue
 		}
 		c.Lines = append(c.Lines, CostLine{Kind: ReworkCost, Item: r.Name, Amount: amount, Trace: r.Price.Trace})
 	}
-	return nil
+	return found
 }
 
 // ask makes a question about a head.
@@ -246,7 +263,7 @@ func (f *family) ask(b *bundle, at source.Ref, kind, message, hint string) *sour
 	return &source.Problem{At: at, Severity: source.Asked, Kind: kind, Head: b.listed.Name, Family: f.Name, Message: message, Hint: hint,
 		Question: &source.Question{
 			Key: fmt.Sprintf("%s|%s|%s", kind, b.listed.Name, at), Text: capital(message) + ". " + capital(hint) + ".",
-			Choices: []string{"type the figure", "leave it out"}, Changes: "the usable cost and the place of " + b.listed.Name,
+			Changes: "the usable cost and the place of " + b.listed.Name,
 		}}
 }
 

@@ -119,12 +119,7 @@ func (f *family) build(b *bundle, st stateTests, class head.Class, price priced)
 
 // name labels the entry, uniquely within its family.
 func (f *family) name(e *Entry, b *bundle, s state, several bool) {
-	e.Head, e.Label, e.Supplier = b.listed.Name, b.listed.Name, b.listed.Supplier
-	for _, p := range b.prices {
-		if e.Supplier == "" {
-			e.Supplier = p.Supplier
-		}
-	}
+	e.Head, e.Label, e.Supplier = b.listed.Name, b.listed.Name, b.supplier()
 	switch {
 	case !s.delivered():
 		e.State, e.Label = s.words, b.listed.Name+" + "+s.words
@@ -190,10 +185,12 @@ func (f *family) figures(e *Entry) {
 		e.High = unknown("the range ends at %s", inches(f.RangeTo))
 	}
 	e.AtTop = flowAt(in, f.RangeTo)
-	e.EI = exhaustOverIntake(e)
+	in.CamMean = f.camMean(in)
+	e.EI, e.EINoPipe = exhaustOverIntake(in, e.Exhaust), exhaustOverIntake(in, e.NoPipe)
 	e.Shape = f.shape(in)
 	e.Air = f.air(e.Dimensions)
 	e.SpringsTo = f.springs(e)
+	e.Demand, e.Sizes = f.demand(e), f.sizes(e.Dimensions)
 	switch d := e.Dimensions; {
 	case d == nil || !d.Runner.Known || d.Runner.Value <= 0:
 		e.PerCC.Why = "runner volume not known"
@@ -214,18 +211,19 @@ func flowAt(r *PortResult, lift quantity.Length) Maybe {
 // nobody says whether a pipe was on. Common practice, no source.
 const pipeBand = 0.05
 
-func exhaustOverIntake(e *Entry) Ratio {
+func exhaustOverIntake(in, ex *PortResult) Ratio {
 	out := Ratio{}
 	switch {
-	case e.Exhaust == nil:
+	case ex == nil:
 		out.Why = "no exhaust test"
-	case !e.Exhaust.Working.Known:
-		out.Why = "exhaust: " + e.Exhaust.Working.Why
-	case !e.Intake.Working.Known:
-		out.Why = "intake: " + e.Intake.Working.Why
+	case !ex.Working.Known:
+		out.Why = "exhaust: " + ex.Working.Why
+	case !in.Working.Known:
+		out.Why = "intake: " + in.Working.Why
 	default:
-		out.Maybe = known(e.Exhaust.Working.Value / e.Intake.Working.Value)
-		out.Pipe = e.Exhaust.Pipe
+		found, _ := engine.ExhaustToIntake(quantity.CFM(ex.Working.Value), quantity.CFM(in.Working.Value))
+		out.Maybe, out.Unusual = known(found.Ratio), found.Unusual
+		out.Pipe = ex.Pipe
 		out.Low, out.High = out.Value, out.Value
 		if out.Pipe == head.PipeNotStated {
 			out.Low, out.High = out.Value-pipeBand, out.Value+pipeBand
@@ -245,8 +243,7 @@ func (f *family) air(d *head.Dimensions) Air {
 	if d == nil || !d.MinSection.Known {
 		return Air{Speed: unknown("size check not done: minimum cross-section not known")}
 	}
-	of := engine.Engine{Bore: f.EngineBore.Value, Stroke: f.EngineStroke.Value, Cylinders: f.Cylinders.Value, RPM: f.EngineRPM.Value}
-	speed, err := of.AirSpeed(d.MinSection.Value)
+	speed, err := f.engine().AirSpeed(d.MinSection.Value)
 	if err != nil {
 		return Air{Speed: unknown("size check not done: %v", err)}
 	}
@@ -282,6 +279,9 @@ func (f *family) springs(e *Entry) SpringVerdict {
 	if e.Dimensions != nil {
 		limit = e.Dimensions.MaxLift
 	}
+	if e.Cost.SpringsTo.Known {
+		limit = e.Cost.SpringsTo
+	}
 	if !limit.Known {
 		return SpringVerdict{Words: "max lift not stated: ask the maker"}
 	}
@@ -305,3 +305,9 @@ func (f *family) springs(e *Entry) SpringVerdict {
 	v.Words = strings.Join(words, ", ")
 	return v
 }
+
+// WithPipe reports whether the exhaust was flowed with a pipe on it.
+func (r Ratio) WithPipe() bool { return r.Pipe == head.WithPipe }
+
+// NoPipe reports whether the exhaust was flowed without a pipe.
+func (r Ratio) NoPipe() bool { return r.Pipe == head.WithoutPipe }

@@ -74,9 +74,12 @@ func (f *family) placeReasons(c *Comparison, e *Entry, add adder) {
 		add("tied with %s: the difference is inside the noise", list(e.Place.TiedWith))
 	}
 	if leader := &c.Ranked[0]; leader.Label != e.Label {
-		flow := e.Intake.Working.Value - leader.Intake.Working.Value
 		cost := e.Cost.Usable.Value.Float() - leader.Cost.Usable.Value.Float()
-		add("against %s: %s and %s", leader.Label, signed(flow, "cfm"), f.dearer(cost))
+		flow := f.moreFlow(e, leader)
+		if strings.HasSuffix(flow, insideNoise) {
+			flow += ","
+		}
+		add("against %s: %s and %s", leader.Label, flow, f.dearer(cost))
 	}
 	if e.BestBuy != nil && len(c.Ranked) > 1 {
 		add("best buy while a cfm is worth %s", f.interval(*e.BestBuy))
@@ -97,12 +100,26 @@ func (f *family) placeReasons(c *Comparison, e *Entry, add adder) {
 	}
 }
 
-func signed(x float64, unit string) string {
-	r := math.Round(x)
-	if r == 0 {
+// insideNoise follows a difference that is none.
+const insideNoise = ", inside the noise"
+
+// moreFlow says what an entry flows more than another in working average: "+14
+// cfm", "-4 cfm, inside the noise", "the same flow".
+func (f *family) moreFlow(e, other *Entry) string {
+	more := e.Intake.Working.Value - other.Intake.Working.Value
+	if math.Round(more) == 0 {
 		return "the same flow"
 	}
-	return fmt.Sprintf("%+.0f %s", r, unit)
+	return fmt.Sprintf("%+.0f cfm", more) + f.unlessBeyond(more, e.Intake.WorkingU, other.Intake.WorkingU)
+}
+
+// unlessBeyond is what follows a difference of two flows in cfm: nothing when it
+// is beyond the noise.
+func (f *family) unlessBeyond(d, u1, u2 float64) string {
+	if Beyond(f.rules, d, u1, u2) {
+		return ""
+	}
+	return insideNoise
 }
 
 func (f *family) dearer(cost float64) string {
@@ -169,7 +186,11 @@ func (f *family) flowReasons(e *Entry, add adder) {
 		add("%s", in.BoreNote)
 	}
 	if in.Spread.Known {
-		add("its ports lie up to %.0f cfm (%.1f %%) apart, %s the worst", in.Spread.Value, in.SpreadPC.Value, in.WorstAt)
+		which := ", " + in.WorstAt + " the worst"
+		if in.Spread.Value <= f.rules.SmallestStep.CFM() || in.SpreadPC.Value <= 100*f.rules.Repeatability {
+			which = insideNoise
+		}
+		add("its ports lie up to %.0f cfm (%.1f %%) apart%s", in.Spread.Value, in.SpreadPC.Value, which)
 	}
 	if e.EI.Known {
 		add("exhaust %.0f %% of intake, %s", 100*e.EI.Value, e.EI.Pipe)

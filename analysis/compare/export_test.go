@@ -1,6 +1,9 @@
 package compare
 
-import "flowshelf/analysis/stats"
+import (
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/stats"
+)
 
 // FirstChance and Intervals open the place figures to the tests.
 func FirstChance(scores []stats.Score) []float64 { return firstChance(asRivals(scores, 0)) }
@@ -31,4 +34,27 @@ func asRivals(scores []stats.Score, floor float64) []rival {
 		}
 	}
 	return out
+}
+
+// RatioPairs returns for every entry the first before it of which it is one
+// figure times, itself for none: as the check finds them, and by holding every
+// two together.
+func RatioPairs(entries []Entry, rules head.Rules) (found, pairwise []int) {
+	f := &family{shelf: &shelf{rules: rules}}
+	all := make([]built, len(entries))
+	for i, e := range entries {
+		all[i].entry = e
+		pairwise = append(pairwise, i)
+		for j := range i {
+			a, b := &entries[i], &entries[j]
+			if !sixOnBoth(a) || !sixOnBoth(b) || a.Head == b.Head || a.Intake.Class != b.Intake.Class {
+				continue
+			}
+			if _, ok := f.oneRatio(a, b); ok {
+				pairwise[i] = j
+				break
+			}
+		}
+	}
+	return f.ratioPairs(all), pairwise
 }

@@ -23,16 +23,17 @@ func (f *family) refused(b *bundle, c *column, bad impossible) source.Problems {
 		lift, c.test.Port, bad.used.Flow.CFM(), f.valveSize(bad.valve), bad.ceiling.CFM())
 	hint := "look at the bench sheet: the reading, the valve size, the lift, the unit or the pressure is wrong"
 	q := &source.Question{
-		Key:      fmt.Sprintf("impossible-reading|%s|%s|%s", b.listed.Name, c.test.Port, at),
+		Key:      fmt.Sprintf("impossible-reading|%s|%s|%s|%s", b.listed.Name, c.test.Port, at, reading(r)),
 		Text:     fmt.Sprintf("%s, %s at %s: what should %s be?", b.listed.Name, c.test.Port, lift, reading(r)),
-		Choices:  []string{"type the reading", "leave it out"},
+		Choices:  []string{leaveOut},
 		Evidence: message, Changes: b.listed.Name + " is held until this is answered",
 	}
 	if guess, expected, ok := likely(c, bad); ok {
 		q.Text = fmt.Sprintf("%s, %s at %s reads %s: is it %s?", b.listed.Name, c.test.Port, lift, reading(r), guess)
-		q.Choices = []string{guess, "type the reading", "leave it out"}
+		q.Choices = []string{guess, leaveOut}
 		q.Evidence += fmt.Sprintf("; the curve through its neighbours says about %.0f", expected)
 	}
+	typedReading(q)
 	common := source.Problem{At: at, Head: b.listed.Name, Family: f.Name, Found: reading(r), Message: message, Hint: hint}
 	refused, asked := common, common
 	refused.Severity, refused.Kind = source.Refused, "impossible-reading"

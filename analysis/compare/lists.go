@@ -13,6 +13,7 @@ import (
 
 // sort puts every entry into its list.
 func (f *family) sort(c *Comparison, all []built) {
+	c.Ranked = make([]Entry, 0, len(all))
 	for i := range all {
 		x := &all[i]
 		if x.entry.Intake != nil {
@@ -194,30 +195,25 @@ func perExtra(e, base *Entry) {
 
 // frontier finds the heads that are the best buy for some worth of a cfm.
 func (f *family) frontier(c *Comparison) {
-	var unbeaten []int
-	for _, i := range byCost(c.Ranked) {
-		if last := len(unbeaten) - 1; last < 0 || c.Ranked[i].Intake.Working.Value > c.Ranked[unbeaten[last]].Intake.Working.Value {
-			unbeaten = append(unbeaten, i)
-		}
+	offers := make([]value.Offer, len(c.Ranked))
+	for i := range c.Ranked {
+		offers[i] = offer(&c.Ranked[i])
 	}
-	candidates := make([]value.Offer, len(unbeaten))
-	for k, i := range unbeaten {
-		candidates[k] = offer(&c.Ranked[i])
-	}
-	steps, err := value.Frontier(candidates, 0)
+	steps, err := value.Frontier(offers, 0)
 	if err != nil {
 		return
 	}
 	for k, s := range steps {
-		e := &c.Ranked[unbeaten[s.Offer]]
+		e := &c.Ranked[s.Offer]
 		best := Interval{From: float64(s.BestFrom), To: float64(s.BestTo)}
 		if math.IsInf(best.To, 1) {
 			best.To = -1
 		}
 		e.BestBuy = &best
-		step := Step{Label: e.Label, Range: best, Margin: unknown("the cheapest"), Noise: !s.Distinct}
+		step := Step{Label: e.Label, Range: best, Margin: unknown("the cheapest"), Noise: !s.Distinct, Words: "the cheapest"}
 		if k > 0 {
-			step.Margin = known(float64(s.PerExtra))
+			step.Margin, step.U = known(float64(s.PerExtra)), float64(s.U)
+			step.Words = f.stepWords(step, c.Frontier[k-1].Label)
 		}
 		c.Frontier = append(c.Frontier, step)
 	}
@@ -274,9 +270,7 @@ func (f *family) tiePrices(c *Comparison) {
 			e.TiePrice = unknown("it leads")
 			continue
 		}
-		beside := e.Cost.Usable.Value
-		beside.Amount = beside.Amount.Sub(e.Cost.Sell.Value.Amount)
-		price, err := value.TiePrice(offer(e).Flow, beside, offer(&c.Ranked[0]), value.Rate(c.Worth.PerCFM))
+		price, err := value.TiePrice(offer(e).Flow, besidePrice(e), offer(&c.Ranked[0]), value.Rate(c.Worth.PerCFM))
 		if err != nil {
 			e.TiePrice = unknown("%v", err)
 			continue

@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"flowshelf/analysis/airflow"
 	"flowshelf/analysis/head"
@@ -13,7 +14,7 @@ import (
 // oddities looks for readings that cannot be, which are refused, and for those
 // that are hardly ever right, which are asked about. Nothing is corrected.
 func (f *family) oddities(b *bundle, c *column) source.Problems {
-	var found source.Problems
+	found := slices.Clone(c.answered)
 	for _, bad := range c.impossible {
 		found = append(found, f.refused(b, c, bad)...)
 	}
@@ -120,18 +121,23 @@ func (f *family) kinks(b *bundle, c *column) source.Problems {
 			continue
 		}
 		r := here.From[0].Reading
-		found.Add(source.Problem{
+		if c.isSettled(r.Flow.Trace.At) {
+			continue
+		}
+		p := source.Problem{
 			At: r.Flow.Trace.At, Severity: source.Asked, Kind: "odd-reading", Head: b.listed.Name, Family: f.Name, Found: reading(r),
 			Message: fmt.Sprintf("%s %s lies %+.0f %% off the line through its neighbours", inches(here.Lift), c.test.Port, 100*off),
 			Hint:    "compare it with the bench sheet",
 			Question: &source.Question{
-				Key:     fmt.Sprintf("odd-reading|%s|%s|%s", b.listed.Name, c.test.Port, r.Flow.Trace.At),
+				Key:     fmt.Sprintf("odd-reading|%s|%s|%s|%s", b.listed.Name, c.test.Port, r.Flow.Trace.At, reading(r)),
 				Text:    fmt.Sprintf("%s, %s at %s reads %s: is that right?", b.listed.Name, c.test.Port, inches(here.Lift), reading(r)),
-				Choices: []string{"it is right", "type the reading", "leave it out"}, Changes: "the curve of " + b.listed.Name,
+				Choices: []string{"it is right", leaveOut}, Changes: "the curve of " + b.listed.Name,
 				Evidence: fmt.Sprintf("%.0f, %.0f, %.0f cfm at %s, %s, %s", before.Flow.CFM(), here.Flow.CFM(), after.Flow.CFM(),
 					inches(before.Lift), inches(here.Lift), inches(after.Lift)),
 			},
-		})
+		}
+		typedReading(p.Question)
+		found.Add(p)
 	}
 	return found
 }
@@ -151,6 +157,9 @@ func (f *family) valveOf(b *bundle, t *head.Test) quantity.Length {
 // lowPressure asks whether a whole curve that is too low for its valve was
 // taken at a lower test pressure than stated, or in another unit.
 func (f *family) lowPressure(b *bundle, c *column) source.Problems {
+	if slices.ContainsFunc(c.answered, func(p source.Problem) bool { return p.Kind == "pressure-doubted" }) {
+		return nil
+	}
 	port := airflow.Port{Valve: f.valveOf(b, c.test), Test: f.rules.Reference}
 	lifts, flows := make([]quantity.Length, len(c.points)), make([]quantity.Flow, len(c.points))
 	for i, p := range c.points {

@@ -109,6 +109,7 @@ func (f *family) draw(r *PortResult, x basis, cols []*column) {
 	}
 	_, r.Coverage = line.Mean(f.RangeFrom, f.RangeTo)
 	r.Working = f.mean(line, f.RangeFrom, f.RangeTo)
+	r.MoreCam = f.moreCam(r)
 	if r.Coverage > 0 {
 		f.uncertainty(r, x, cols)
 	}

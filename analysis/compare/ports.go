@@ -27,7 +27,7 @@ func (f *family) columns(b *bundle, tests []*head.Test, port head.Port) []*colum
 				valve = d.ExhaustValve
 			}
 		}
-		cols = append(cols, f.column(t, valve, valvesOf(b)))
+		cols = append(cols, f.answerReadings(b, f.column(t, valve, valvesOf(b)), valve, valvesOf(b)))
 	}
 	return cols
 }
@@ -181,7 +181,8 @@ func (f *family) history(c choice, now *PortResult) []string {
 		}
 		words += fmt.Sprintf(": %.0f cfm", mean.Value)
 		if now.Working.Known && now.Working.Value > 0 {
-			words += fmt.Sprintf(" (%+.1f %%)", 100*(mean.Value/now.Working.Value-1))
+			words += fmt.Sprintf(" (%+.1f %%%s)", 100*(mean.Value/now.Working.Value-1),
+				f.unlessBeyond(mean.Value-now.Working.Value, now.WorkingU, now.WorkingU*mean.Value/now.Working.Value))
 		}
 		if !sameBore(s.bore, now.Bore) && s.bore.Known {
 			words += ", on " + f.size(s.bore.Value)

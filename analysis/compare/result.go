@@ -6,6 +6,8 @@ package compare
 import (
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	"flowshelf/analysis/curve"
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
@@ -32,8 +34,18 @@ type Comparison struct {
 	Suppliers []SupplierGap // records over all families, of the suppliers with a gap in this one
 	Problems  source.Problems
 	Cautions  []string
+	Warnings  []string // what a reader of the order must know: the choice of average matters
 	Settings  []Setting
 	Summary   Summary
+
+	Cam        string // which cam the averages over time rest on, "" for none
+	Engine     EngineNeeds
+	Rework     []ReworkOrBuy
+	LeadsTo    Maybe // sell price a set up to which the leader stays first
+	LeadsWords string
+	Benches    []BenchRecord // of the suppliers of this family, over all families
+	BenchDays  []BenchDay    // our own bench, the newest day first
+	BenchWords string
 }
 
 // Worth is what one cfm of working average is worth, in money a set.
@@ -57,6 +69,7 @@ type Entry struct {
 	Exhaust   *PortResult
 	NoPipe    *PortResult // the exhaust without a pipe, where it was flowed both ways
 	EI        Ratio       // exhaust over intake, working averages
+	EINoPipe  Ratio       // the same with the exhaust flowed without a pipe
 	Low       Maybe       // intake flow at .200 in, cfm
 	Mid       Maybe       // mean of .300 to .400 in
 	High      Maybe       // mean from .500 in to the range's top
@@ -71,10 +84,17 @@ type Entry struct {
 	BeatenBy  []string  // labels that flow as much for as little, one of them strictly
 	TiePrice  Maybe     // sell price a set that ties the leader's value
 	TieBelow  Below     // whether that price is below the landed cost
+	RatioTie  Maybe     // sell price a set at which a cfm costs what the leader's does
 	Shape     Shape
 	Air       Air
 	PerCC     Maybe // peak cfm a cc of runner
 	SpringsTo SpringVerdict
+
+	Orders     Orders     // by flow alone, under three averages
+	Against    []Against  // the leader and the base head, lift by lift
+	Demand     Demand     // in the reference engine
+	Sizes      Sizes      // its dimensions held against one another
+	Equivalent Equivalent // of an untested head: what its figure comes to here
 
 	Dimensions *head.Dimensions
 	Stock      *head.StockItem
@@ -131,6 +151,8 @@ type PortResult struct {
 	Parts    []UPart
 	MidMean  Maybe
 	MidArea  Maybe // cfm in
+	CamMean  Maybe // intake: mean over the time the family's cam holds the valve open, cfm
+	MoreCam  MoreCam
 	PeakIn   LiftFlow
 	PeakAll  LiftFlow
 	Last     quantity.Length
@@ -220,9 +242,10 @@ type UPart struct {
 // Ratio is exhaust over intake with what it rests on.
 type Ratio struct {
 	Maybe
-	Pipe head.Pipe
-	Low  float64 // band when the pipe is not stated
-	High float64
+	Pipe    head.Pipe
+	Low     float64 // band when the pipe is not stated
+	High    float64
+	Unusual bool // below .60 or above 1.00: worth a look, never scored
 }
 
 // Cost is the build-up of a set.
@@ -234,11 +257,19 @@ type Cost struct {
 	Usable      source.Stated[quantity.Money] // a set, the customer's
 	Landed      source.Stated[quantity.Money] // a set, the shop's
 	LandedParts []CostLine
-	Margin      Maybe // of the sell price
+	Quoted      source.Stated[quantity.Money]  // a head in the money it is bought in, discounts taken
+	Rate        source.Stated[decimal.Decimal] // of that money, where it is not the shop's
+	Freight     source.Stated[quantity.Money]  // a head
+	SpringsTo   source.Stated[quantity.Length] // lift of the springs in the price, where its list says it
+	Minimum     source.Stated[quantity.Money]  // a set: the supplier lets nobody advertise it for less
+	Margin      Maybe                          // of the sell price
+	Markup      Maybe                          // the same money as a share of the landed cost
 	Missing     string
 	PriceList   string // which list the landed cost rests on
 	ValidFrom   source.Stated[time.Time]
 	Coming      []head.Price // lists that are not in force yet
+	Waiting     []head.Price // prices that wait for an answer
+	Superseded  []head.Price // older lists that the one in force took the place of, the newest first
 }
 
 // CostLine is one thing in a cost.
@@ -315,8 +346,10 @@ type NotRanked struct {
 type Step struct {
 	Label  string
 	Range  Interval
-	Margin Maybe // dollars for each added cfm over the step below
-	Noise  bool  // the step is inside the noise
+	Margin Maybe   // dollars for each added cfm over the step below
+	U      float64 // its standard uncertainty, from the flows'
+	Noise  bool    // the step is inside the noise
+	Words  string  // "$12.46 ± 1.10 a cfm", "not distinguishable in flow from ..."
 }
 
 // Gap is an advertised figure beside the tested one.
@@ -357,6 +390,7 @@ type Setting struct{ Name, Value, Origin string }
 type Summary struct {
 	BestBuy, RunnerUp, OnlyIf []string
 	LeftOut                   []string
+	Warnings                  []string
 	Counts                    Counts
 }
 

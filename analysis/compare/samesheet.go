@@ -31,8 +31,21 @@ func (f *family) sameSheets(all []built) {
 		x, y := e.Intake.Tests[0].At, other.Intake.Tests[0].At
 		p := f.ask(all[i].bundle, sheetOf(x), "same-sheet", fmt.Sprintf("%s and %s read the same at every lift on both ports", e.Label, other.Label), "say whose test it is")
 		p.Also = []source.Ref{sheetOf(y)}
+		p.Question.Text = fmt.Sprintf("%s. Whose test is it?", capital(p.Message))
 		p.Question.Choices = []string{"both", e.Label, other.Label}
-		all[i].problems.Add(*p)
+		noted, answer, ok := f.answered(*p)
+		all[i].problems.Add(noted)
+		switch {
+		case !ok:
+		case answer.Choice == e.Label:
+			all[j].standsOut(answer)
+			continue
+		case answer.Choice == other.Label:
+			all[i].standsOut(answer)
+			continue
+		default:
+			continue
+		}
 		e.flag("?", "reads the same as "+other.Label+" at every lift")
 	}
 }

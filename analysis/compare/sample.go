@@ -137,7 +137,12 @@ func (f *family) settle(b *bundle, cols []*column, out *choice) []*column {
 			kept[i] = f.nearerReference(other, c)
 			continue
 		}
-		out.asked.Add(f.whichStands(b, other, c))
+		p, answer, ok := f.answered(f.whichStands(b, other, c))
+		out.asked.Add(p)
+		if ok {
+			kept = stands(kept, i, c, p.Question.Choices, answer)
+			continue
+		}
 		switch d := cmp.Or(cmp.Compare(c.confirmed, other.confirmed), cmp.Compare(len(c.points), len(other.points))); {
 		case d == 0:
 			out.held = "two tests of one sample and day differ, and it is not known which stands"
@@ -176,16 +181,37 @@ func (f *family) whichStands(b *bundle, x, y *column) source.Problem {
 		when = "of " + x.test.Date.Value.Format(time.DateOnly)
 	}
 	text := fmt.Sprintf("%s: two tests %s differ. Which stands?", b.listed.Name, when)
+	first, second := sheetOf(x.test.At).String(), sheetOf(y.test.At).String()
+	if first == second {
+		first, second = x.test.At.String(), y.test.At.String()
+	}
 	return source.Problem{
 		At: sheetOf(y.test.At), Also: []source.Ref{sheetOf(x.test.At)}, Severity: source.Asked, Kind: "two-tests-differ",
 		Head: b.listed.Name, Family: f.Name, Message: "this test and another of the same sample and day hold different numbers",
 		Hint: "say which stands, or mark them as samples or runs",
 		Question: &source.Question{
-			Key: fmt.Sprintf("two-tests-differ|%s|%s|%s", b.listed.Name, sheetOf(x.test.At), sheetOf(y.test.At)), Text: text,
-			Choices:  []string{sheetOf(x.test.At).String(), sheetOf(y.test.At).String(), "both: two runs", "both: two samples"},
+			Key: fmt.Sprintf("two-tests-differ|%s|%s|%s", b.listed.Name, first, second), Text: text,
+			Choices:  []string{first, second, "both: two runs", "both: two samples"},
 			Evidence: difference(x, y), Changes: "the curve of " + b.listed.Name,
 		},
 	}
+}
+
+// stands does what somebody has said of the column at i and another that
+// contradicts it.
+func stands(kept []*column, i int, c *column, choices []string, answer head.Reply) []*column {
+	switch answer.Choice {
+	case choices[1]:
+		kept[i] = c
+	case choices[2]:
+		kept = append(kept, c)
+	case choices[3]:
+		test, other := *c.test, *c
+		test.Sample += " (second)"
+		other.test = &test
+		kept = append(kept, &other)
+	}
+	return kept
 }
 
 // sheetOf is the sheet a cell stands on: a question about a test is asked once
@@ -240,14 +266,14 @@ func (f *family) unmarked(b *bundle, sessions []session, out *choice) []session 
 		return sessions
 	}
 	marked := sessions[i]
-	var kept []session
+	var kept, older []session
 	for _, s := range sessions {
 		if s.sample != "" || compareDates(s.date, marked.date) > 0 {
 			kept = append(kept, s)
 			continue
 		}
 		t := s.cols[0].test
-		out.asked.Add(source.Problem{
+		p, answer, ok := f.answered(source.Problem{
 			At: sheetOf(t.At), Also: []source.Ref{sheetOf(marked.cols[0].test.At)}, Severity: source.Asked, Kind: "same-sample",
 			Head: b.listed.Name, Family: f.Name, Message: "the test has no sample mark and differs from sample " + marked.sample,
 			Hint: "write the sample's mark on the sheet",
@@ -256,8 +282,18 @@ func (f *family) unmarked(b *bundle, sessions []session, out *choice) []session 
 				Text:     fmt.Sprintf("%s: is the test in %s of sample %s, or of another casting?", b.listed.Name, t.At.File, marked.sample),
 				Choices:  []string{"same sample, older test", "another casting", "ignore this test"},
 				Evidence: difference(s.cols[0], marked.cols[0]), Changes: "the casting spread shown for " + b.listed.Name,
+				Reach: source.ReachesWords,
 			},
 		})
+		out.asked.Add(p)
+		switch {
+		case !ok, answer.Is("ignore"):
+		case answer.Is("same sample"):
+			s.sample, s.date = marked.sample, source.Stated[time.Time]{} // older than every dated one
+			older = append(older, s)
+		default:
+			kept = append(kept, s)
+		}
 	}
-	return kept
+	return append(kept, older...)
 }

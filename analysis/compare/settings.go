@@ -3,6 +3,7 @@ package compare
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -67,7 +68,7 @@ func (f *family) settings(w Worth) []Setting {
 		{"base head", f.BaseHead, "set by the shop"},
 		set("reference test pressure", number(r.Reference.InH2O())+" inH2O", r.Reference == d.Reference),
 		set("pressure law", law[r.PressureLaw], r.PressureLaw == d.PressureLaw),
-		set("repeatability of a reading", pc(r.Repeatability), r.Repeatability == d.Repeatability),
+		set(repeatabilityName, pc(r.Repeatability), r.Repeatability == d.Repeatability),
 		set("smallest change that counts", number(r.SmallestStep.CFM())+" cfm", r.SmallestStep == d.SmallestStep),
 		set("lift past a level-off", inches(r.StallSpan), r.StallSpan == d.StallSpan),
 		set("spread of ports and castings", pc(r.PortSpread), r.PortSpread == d.PortSpread),
@@ -82,8 +83,27 @@ func (f *family) settings(w Worth) []Setting {
 		set("bench drift that flags a day, holds it", pc(r.BenchFlag)+", "+pc(r.BenchHold), r.BenchFlag == d.BenchFlag && r.BenchHold == d.BenchHold),
 		set("air speed lazy below, choked above", fmt.Sprintf("%.0f, %.0f ft/s", lazy, choked), !f.Lazy.Known && !f.Choked.Known),
 	}
+	if f.repeats.enough() && r.Repeatability == f.repeats.limit {
+		i := slices.IndexFunc(out, func(s Setting) bool { return s.Name == repeatabilityName })
+		out[i].Origin = f.repeats.words()
+	}
+	out = append(out, f.engineSettings()...)
 	if f.Anchors.Known {
 		out = append(out, Setting{"shape anchors", f.anchorWords(), "set by the shop"})
+	}
+	return out
+}
+
+const repeatabilityName = "repeatability of a reading"
+
+// engineSettings are the cam and the power wanted, where the shop states them.
+func (f *family) engineSettings() []Setting {
+	var out []Setting
+	if words := f.camWords(); words != "" {
+		out = append(out, Setting{"cam of the averages over time", words, "set by the shop"})
+	}
+	if f.TargetPower.Known {
+		out = append(out, Setting{"target power", number(f.TargetPower.Value) + " hp", "set by the shop"})
 	}
 	return out
 }

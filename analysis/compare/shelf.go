@@ -20,6 +20,8 @@ type shelf struct {
 	strays   []*bundle            // heads that no family claims
 	menu     menu
 	bench    benchLog
+	answers  head.Answers
+	repeats  repeats
 }
 
 // bundle is everything the records say about one head.
@@ -41,8 +43,13 @@ func nameKey(name string) string { return strings.ToLower(strings.TrimSpace(name
 
 func newShelf(records head.Records, shop head.Shop, date time.Time) *shelf {
 	s := &shelf{shop: shop, rules: sound(shop.Rules), date: date, families: make(map[string][]*bundle)}
+	s.repeats = newRepeats(records.Tests, date)
+	if s.rules.Repeatability == head.DefaultRules().Repeatability && s.repeats.enough() {
+		s.rules.Repeatability = s.repeats.limit
+	}
 	s.menu = newMenu(records.Rework)
 	s.bench = newBenchLog(records.Bench)
+	s.answers = records.Answers
 	s.sortOut(s.bundles(records))
 	return s
 }
@@ -75,6 +82,9 @@ func (s *shelf) bundles(records head.Records) map[string]*bundle {
 	s.gatherPrices(records.Prices, find)
 	s.gatherStock(records.Stock, find)
 	s.gatherFacts(records, find)
+	for _, b := range known {
+		s.springsAnswered(b)
+	}
 	for _, p := range records.Problems {
 		if p.Head != "" {
 			b := find(p.Head)
@@ -202,6 +212,19 @@ func (b *bundle) familyByPrice() string {
 	for _, p := range b.prices {
 		if p.Family != "" {
 			return p.Family
+		}
+	}
+	return ""
+}
+
+// supplier is the setup's, else the first that a price list names.
+func (b *bundle) supplier() string {
+	if b.listed.Supplier != "" {
+		return b.listed.Supplier
+	}
+	for _, p := range b.prices {
+		if p.Supplier != "" {
+			return p.Supplier
 		}
 	}
 	return ""

@@ -10,7 +10,7 @@ const mostLines = 4
 // summary is the printed page: what to buy, what ties, when to buy another, and
 // what is missing.
 func (f *family) summary(c *Comparison, heads int) Summary {
-	s := Summary{Counts: f.counts(c, heads)}
+	s := Summary{Counts: f.counts(c, heads), Warnings: c.Warnings}
 	if len(c.Ranked) == 0 {
 		s.BestBuy = []string{"No head of this family can be ranked yet: see what is left out."}
 	} else {
@@ -94,9 +94,8 @@ func (f *family) onlyIf(c *Comparison) []string {
 			continue
 		}
 		named++
-		gain := e.Intake.Working.Value - leader.Intake.Working.Value
-		out = append(out, fmt.Sprintf("%s only if the customer owns what it needs: %s against %s, but %s of %s.",
-			e.Label, signed(gain, "cfm"), leader.Label, f.money(extras), list(items)))
+		out = append(out, fmt.Sprintf("%s only if the customer owns what it needs: against %s %s, but %s of %s.",
+			e.Label, leader.Label, f.moreFlow(e, leader), f.money(extras), list(items)))
 	}
 	for i := range c.BelowLine {
 		e := &c.BelowLine[i]

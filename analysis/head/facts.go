@@ -116,9 +116,11 @@ type Records struct {
 	Enquiries  []Enquiry
 	Aliases    []Alias
 	Problems   source.Problems
+	Answers    Answers // what people have said to questions about all this
 }
 
-// Append adds what another file held.
+// Append adds what another file held; the answers are those of the whole folder
+// and stay.
 func (r *Records) Append(o Records) {
 	r.Tests = append(r.Tests, o.Tests...)
 	r.Prices = append(r.Prices, o.Prices...)

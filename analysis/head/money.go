@@ -51,22 +51,34 @@ func (r Rung) String() string {
 
 // Price is one line of a price list.
 type Price struct {
-	Head      string
-	HeadAt    source.Ref
-	Family    string // from a separator row, "" when the list has none
-	Supplier  string
-	Build     string // "assembled", "bare", "" when not stated
-	Rung      Rung
-	Basis     Basis
-	Amount    source.Stated[quantity.Money]
-	Discounts []decimal.Decimal // chain in percent: 50, 10, 5; applied one after the other
-	ChainAt   source.Trace
-	Freight   source.Stated[quantity.Money] // a head
-	Effective source.Stated[time.Time]
-	Status    Status
-	Why       string
-	Note      string // call, out till June, superseded by
-	At        source.Ref
+	Head       string
+	HeadAt     source.Ref
+	Family     string // from a separator row, "" when the list has none
+	Supplier   string
+	Build      string // "assembled", "bare", "" when not stated
+	Rung       Rung
+	Basis      Basis
+	Amount     source.Stated[quantity.Money]
+	Discounts  []decimal.Decimal // chain in percent: 50, 10, 5; applied one after the other
+	ChainAt    source.Trace
+	Freight    source.Stated[quantity.Money] // a head
+	Surcharges []Surcharge
+	Effective  source.Stated[time.Time]
+	Until      source.Stated[time.Time]       // last day of a price that ends
+	MaxLift    source.Stated[quantity.Length] // of the springs it is assembled with, where the list says it
+	Status     Status
+	Why        string
+	Note       string // call, out till June, superseded by
+	At         source.Ref
+}
+
+// Surcharge is what comes on top of a price: a share of it, or money a head.
+type Surcharge struct {
+	Name    string // "metal surcharge"
+	Percent decimal.Decimal
+	On      Rung                          // List or Net: what the percentage is of
+	Amount  source.Stated[quantity.Money] // a head, where it is money
+	At      source.Ref
 }
 
 // StockItem is one line of a stock book on one date.

@@ -43,6 +43,9 @@ type Rules struct {
 	LeakLimit        quantity.Flow
 	SlowMonths       float64
 	SafetyMonths     float64
+	DeadMonths       float64 // slow, and nothing sold for as long
+	OrderMonths      float64 // of supply that an order brings the stock to, beyond the lead time
+	StockFrom        float64 // sets a year from which a head is kept in stock
 	MinimumCoverage  float64 // share of the working range that must be tested
 	ImpossibleCurt   float64 // x curtain ceiling, intake and exhaust without pipe
 	ImpossiblePipe   float64 // x curtain ceiling, exhaust with pipe
@@ -87,6 +90,10 @@ type Family struct {
 	Lazy, Choked   source.Stated[quantity.Speed]
 	SpringsAreMust bool
 	AirIsMust      bool
+	CamLobe        source.Stated[quantity.Length] // lift at the tappet; not known: no cam average
+	RockerRatio    source.Stated[float64]
+	CamDuration    source.Stated[float64] // degrees between the 0.050 in tappet lift points
+	TargetPower    source.Stated[float64] // horsepower of the reference engine that a flow is wanted for
 	At             source.Ref
 }
 
@@ -114,7 +121,8 @@ type SupplierRule struct {
 	Freight   source.Stated[quantity.Money] // a head
 	Currency  string
 	Basis     Basis
-	Folder    string // books in this folder come from this supplier
+	BuysAt    source.Stated[int] // heads bought at a time: which price by quantity is ours
+	Folder    string             // books in this folder come from this supplier
 	Note      string
 	At        source.Ref
 }
@@ -164,7 +172,7 @@ func DefaultRules() Rules {
 		StallSpan: quantity.Inches(0.100), PortSpread: 0.01, LiftZero: quantity.Inches(0.002),
 		TieUntil: 0.95, BoreClass: quantity.Inches(0.070), TargetMargin: 0.25,
 		BenchFlag: 0.01, BenchHold: 0.02, LeakLimit: quantity.CFM(3),
-		SlowMonths: 9, SafetyMonths: 1.5, MinimumCoverage: 0.95,
+		SlowMonths: 9, SafetyMonths: 1.5, DeadMonths: 9, OrderMonths: 3, StockFrom: 4, MinimumCoverage: 0.95,
 		ImpossibleCurt: 1.05, ImpossiblePipe: 1.10, OldTestMonths: 24, MaximumQuestions: 10,
 	}
 }

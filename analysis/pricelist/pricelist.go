@@ -6,7 +6,6 @@ package pricelist
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -21,26 +20,34 @@ import (
 // Question is what is asked about one head.
 type Question struct {
 	Head    head.Listed
-	Heads   int // heads a set
+	Heads   int             // heads a set
+	Lift    quantity.Length // top of the range the head is sold for; 0 when it does not matter
 	Prices  []head.Price
 	Stock   *head.StockItem // nil when no stock book names the head
 	Shop    head.Shop
 	On      time.Time
 	Default source.Stated[quantity.Money] // freight a head where nobody states one
+	Answers head.Answers                  // to what was asked about prices before
 }
 
 // Cost is what a head costs the shop and is sold for, in the shop's currency.
 type Cost struct {
-	Net     source.Stated[quantity.Money] // a head, discounts taken
-	Freight source.Stated[quantity.Money] // a head
-	Landed  source.Stated[quantity.Money] // a head: net and freight
-	Sell    source.Stated[quantity.Money] // a set, to the customer
+	Quoted  source.Stated[quantity.Money]  // a head in the money it is bought in, discounts taken
+	Rate    source.Stated[decimal.Decimal] // of that money, where it is not the shop's
+	Net     source.Stated[quantity.Money]  // a head, discounts taken
+	Freight source.Stated[quantity.Money]  // a head
+	Landed  source.Stated[quantity.Money]  // a head: net and freight
+	Sell    source.Stated[quantity.Money]  // a set, to the customer
+	Minimum source.Stated[quantity.Money]  // a set: the supplier lets nobody advertise it for less
 
-	List      string                   // the book the cost stands in
-	ValidFrom source.Stated[time.Time] // since when it is in force
-	Coming    []head.Price             // lists that are not in force yet
-	Missing   string                   // why there is no landed cost, "" when there is
-	Problems  source.Problems
+	List       string                         // the book the cost stands in
+	ValidFrom  source.Stated[time.Time]       // since when it is in force
+	Coming     []head.Price                   // lists that are not in force yet
+	Superseded []head.Price                   // older lists that the one in force took the place of, the newest first
+	Waiting    []head.Price                   // prices that wait for an answer
+	MaxLift    source.Stated[quantity.Length] // of the springs in the price, where the list says it
+	Missing    string                         // why there is no landed cost, "" when there is
+	Problems   source.Problems
 }
 
 // Find returns the cost of a head on a date. The list in force is the one with
@@ -59,6 +66,7 @@ func Find(q Question) Cost {
 		q.land(&c)
 	}
 	q.sell(&c)
+	q.minimum(&c)
 	return c
 }
 
@@ -68,9 +76,14 @@ func (q Question) inForce(c *Cost) []head.Price {
 	var out []head.Price
 	for _, p := range q.Prices {
 		switch {
+		case p.Status == head.Asked && p.Amount.Known && p.Rung != head.Sell && p.Rung != head.MinimumAdvertised:
+			c.Waiting = append(c.Waiting, p)
 		case p.Status != head.Used || !p.Amount.Known || !p.Amount.Value.Amount.IsPositive() || p.Rung == head.Sell || p.Rung == head.MinimumAdvertised:
 		case p.Effective.Known && p.Effective.Value.After(q.On):
 			c.Coming = append(c.Coming, p)
+		case p.Until.Known && p.Until.Value.Before(q.On):
+			p.Why = "ended " + p.Until.Value.Format(time.DateOnly)
+			c.Superseded = append(c.Superseded, p)
 		default:
 			out = append(out, p)
 		}
@@ -92,7 +105,7 @@ func (q Question) pick(prices []head.Price, c *Cost) (head.Price, bool) {
 			continue
 		}
 		theirs, _ := q.rung(best[0])
-		switch order := cmp.Or(compareDates(p.Effective, best[0].Effective), cmp.Compare(build(p), build(best[0])), cmp.Compare(mine, theirs)); {
+		switch order := cmp.Or(compareDates(p.Effective, best[0].Effective), q.compareBuilds(p, best[0]), cmp.Compare(mine, theirs)); {
 		case order > 0:
 			best = []head.Price{p}
 		case order == 0:
@@ -105,35 +118,41 @@ func (q Question) pick(prices []head.Price, c *Cost) (head.Price, bool) {
 		}
 		if len(prices) > 0 {
 			c.Missing = "no listed price is known to be the shop's cost"
-			c.Problems.Add(q.problem(prices[0], "cost-rung-not-known", prices[0].Rung.String(),
-				"it is not known which of this supplier's prices is our cost", "name it on the Suppliers sheet of the setup"))
+			p := q.problem(prices[0], "cost-rung-not-known", prices[0].Rung.String(),
+				"it is not known which of this supplier's prices is our cost", "name it on the Suppliers sheet of the setup")
+			question := q.rungQuestion(prices[0])
+			p.Question = &question
+			c.Problems.Add(p)
 		}
 		return head.Price{}, false
 	}
 	for _, other := range best[1:] {
-		if !samePrice(best[0], other) {
+		if samePrice(best[0], other) {
+			continue
+		}
+		stands, ok := q.whichPrice(best[0], other, c)
+		if !ok {
 			c.Missing = "two lists in force give two prices"
-			c.Problems.Add(q.whichPrice(best[0], other))
 			return head.Price{}, false
 		}
+		best[0] = stands
 	}
+	q.supersede(prices, best[0], c)
 	return best[0], true
+}
+
+// supersede lists the prices that a newer one took the place of.
+func (q Question) supersede(prices []head.Price, best head.Price, c *Cost) {
+	for _, p := range prices {
+		if _, mine := q.rung(p); mine && compareDates(p.Effective, best.Effective) < 0 {
+			c.Superseded = append(c.Superseded, p)
+		}
+	}
+	slices.SortStableFunc(c.Superseded, func(a, b head.Price) int { return compareDates(b.Effective, a.Effective) })
 }
 
 func samePrice(a, b head.Price) bool {
 	return a.Amount.Value.Amount.Equal(b.Amount.Value.Amount) && a.Amount.Value.Currency == b.Amount.Value.Currency && a.Basis == b.Basis
-}
-
-func (q Question) whichPrice(a, b head.Price) source.Problem {
-	p := q.problem(b, "two-prices", b.Amount.Trace.Text, "another list in force since the same day gives another price",
-		"say which list stands, or take the old one out of the folder")
-	p.Also = []source.Ref{a.At}
-	p.Question = &source.Question{
-		Key:     fmt.Sprintf("two-prices|%s|%s|%s", q.Head.Name, a.At, b.At),
-		Text:    fmt.Sprintf("Which price of %s stands?", q.Head.Name),
-		Choices: []string{a.At.String(), b.At.String()}, Changes: "the landed cost of " + q.Head.Name,
-	}
-	return p
 }
 
 // waiting says why a head's only prices may not be used yet, "" when none waits.
@@ -165,6 +184,9 @@ func (q Question) rung(p head.Price) (int, bool) {
 	case p.Rung == head.RungNotStated && rule != nil && rule.Cost != head.RungNotStated:
 		return 1, true
 	}
+	if answered, ok := q.rungAnswered(p); ok && p.Rung == answered {
+		return 3, true
+	}
 	return 0, false
 }
 
@@ -190,7 +212,31 @@ func (q Question) supplier(p head.Price) *head.SupplierRule {
 	return nil
 }
 
-// build prefers an assembled head to one that does not say, and both to a bare one.
+// compareBuilds puts the build before another that a customer of the range can
+// use with less: assembled before one that does not say, and that before bare;
+// of assembled ones those whose springs reach the range's top, and of these the
+// cheaper.
+func (q Question) compareBuilds(a, b head.Price) int {
+	if order := cmp.Compare(build(a), build(b)); order != 0 || !a.MaxLift.Known || !b.MaxLift.Known {
+		return order
+	}
+	reaches := func(p head.Price) int {
+		if q.Lift > p.MaxLift.Value+sameLift {
+			return 0
+		}
+		return 1
+	}
+	order := cmp.Compare(reaches(a), reaches(b))
+	if order != 0 || a.Basis != b.Basis || a.Amount.Value.Currency != b.Amount.Value.Currency {
+		return order
+	}
+	return b.Amount.Value.Amount.Cmp(a.Amount.Value.Amount)
+}
+
+// sameLift is the difference below which two lifts are one.
+const sameLift quantity.Length = 1e-6
+
+// build ranks the words that a list has for how a head comes.
 func build(p head.Price) int {
 	switch strings.ToLower(p.Build) {
 	case "assembled":

@@ -62,6 +62,24 @@ func TestFind(t *testing.T) {
 	loose := head.Price{Supplier: "Agreed", Basis: head.Each, Amount: dollars(430), Freight: dollars(24)}
 	strange := head.Price{Supplier: "Nobody", Basis: head.Each, Amount: dollars(430)}
 	free := head.Price{Rung: head.Net, Basis: head.Each, Amount: dollars(0)}
+	ladder := pellworth(1354, february, "Feb")
+	ladder.Rung, ladder.Discounts = head.Dealer, nil
+	ladder.Amount = dollars(812.40)
+	surcharged := func(p head.Price, s ...head.Surcharge) head.Price {
+		p.Surcharges = s
+		return p
+	}
+	metal := func(on head.Rung) head.Surcharge {
+		return head.Surcharge{Name: "metal surcharge", Percent: decimal.NewFromInt(3), On: on}
+	}
+	ended := pellworth(1200, day(time.March, 1), "promotion")
+	ended.Until = day(time.March, 15)
+	old := pellworth(1354, source.Say(time.Date(2025, 3, 1, 0, 0, 0, 0, time.UTC), source.Trace{}), "last year")
+	springs := func(lift, list float64) head.Price {
+		p := pellworth(list, february, "Feb")
+		p.MaxLift = source.Say(quantity.Inches(lift), source.Trace{})
+		return p
+	}
 	book := &head.StockItem{Cost: dollars(880), CostBasis: head.Each, Freight: dollars(35), Sell: dollars(2349), SellBasis: head.Set}
 
 	cases := []struct {
@@ -84,6 +102,17 @@ func TestFind(t *testing.T) {
 		{name: "basis not stated", prices: []head.Price{noBasis}, missing: "each, a pair or a set", kinds: "price-basis-not-stated"},
 		{name: "assembled before bare", prices: []head.Price{bare, pellworth(1354, february, "Feb")}, landed: "434.2"},
 		{name: "bare is said", prices: []head.Price{bare}, landed: "328", kinds: "bare-price"},
+		{name: "a pair of a head that is sold by four", prices: []head.Price{pellworth(1354, february, "Feb")}, heads: 4, landed: "434.2"},
+		{name: "surcharge of 3 % on list: 677 x .6 + 677 x .03 + 28", prices: []head.Price{surcharged(pellworth(1354, february, "Feb"), metal(head.List))}, landed: "454.51"},
+		{name: "surcharge of 3 % on net: 677 x .6 x 1.03 + 28", prices: []head.Price{surcharged(pellworth(1354, february, "Feb"), metal(head.Net))}, landed: "446.386"},
+		{name: "surcharge in money", prices: []head.Price{surcharged(pellworth(1354, february, "Feb"), head.Surcharge{Name: "energy", Amount: dollars(4.5)})}, landed: "438.7"},
+		{name: "surcharge on a list price of another line", prices: []head.Price{surcharged(ladder, metal(head.List)), pellworth(1354, february, "Feb")}, landed: "454.51"},
+		{name: "surcharge on a list price that is not there", prices: []head.Price{surcharged(ladder, metal(head.List))}, missing: "list price", kinds: "surcharge-not-known"},
+		{name: "surcharge in other money", prices: []head.Price{surcharged(pellworth(1354, february, "Feb"),
+			head.Surcharge{Amount: source.Say(quantity.Of(decimal.NewFromInt(4), "EUR"), source.Trace{})})}, missing: "other money", kinds: "surcharge-not-known"},
+		{name: "a promotion that has ended", prices: []head.Price{pellworth(1354, february, "Feb"), ended}, landed: "434.2"},
+		{name: "a list of last year", prices: []head.Price{old}, landed: "434.2", kinds: "price-list-old"},
+		{name: "of springs that reach the cheaper, before those that do not", prices: []head.Price{springs(.550, 1300), springs(.650, 1400), springs(.700, 1500)}, landed: "448"},
 		{name: "euro at the rate of the day", prices: []head.Price{euro}, heads: 4, landed: "225.01"},
 		{name: "no rate", prices: []head.Price{pounds}, missing: "no rate for GBP", kinds: "rate-not-set"},
 		{name: "chain of the setup: 50/10/5 leaves 42.75 %", prices: []head.Price{agreed}, landed: "427.5"},
@@ -99,7 +128,7 @@ func TestFind(t *testing.T) {
 			if heads == 0 {
 				heads = 2
 			}
-			c := pricelist.Find(pricelist.Question{Head: head.Listed{Name: "PW-31"}, Heads: heads, Prices: tc.prices, Stock: tc.stock, Shop: shop(), On: day(time.March, 16).Value})
+			c := pricelist.Find(pricelist.Question{Head: head.Listed{Name: "PW-31"}, Heads: heads, Lift: quantity.Inches(0.600), Prices: tc.prices, Stock: tc.stock, Shop: shop(), On: day(time.March, 16).Value})
 			if tc.landed != "" && (!c.Landed.Known || c.Landed.Value.Amount.String() != tc.landed || c.Landed.Value.Currency != "USD") {
 				t.Errorf("landed %v %v (%s), want %s", c.Landed.Known, c.Landed.Value, c.Missing, tc.landed)
 			}
@@ -141,6 +170,37 @@ func TestSell(t *testing.T) {
 				t.Errorf("sell %v %v, want %q", c.Sell.Known, c.Sell.Value, tc.want)
 			}
 		})
+	}
+}
+
+// TestOtherLists wants every list that does not count to be named.
+func TestOtherLists(t *testing.T) {
+	waiting := pellworth(1396, source.Stated[time.Time]{}, "unclear")
+	waiting.Status, waiting.Why = head.Asked, "date can be read two ways"
+	ended := pellworth(1200, day(time.March, 1), "promotion")
+	ended.Until = day(time.March, 15)
+	c := pricelist.Find(pricelist.Question{Heads: 2, Shop: shop(), On: day(time.March, 16).Value, Prices: []head.Price{
+		pellworth(1354, day(time.February, 1), "Feb"), pellworth(1300, day(time.January, 1), "Jan"), pellworth(1450, day(time.April, 1), "April"), waiting, ended,
+	}})
+	for what, got := range map[string][]head.Price{"April": c.Coming, "unclear": c.Waiting, "promotion Jan": c.Superseded} {
+		var files []string
+		for _, p := range got {
+			files = append(files, p.At.File)
+		}
+		if strings.Join(files, " ") != what {
+			t.Errorf("got %q, want %q", files, what)
+		}
+	}
+	if c.List != "Feb" || c.Quoted.Value.Amount.String() != "406.2" || c.Rate.Known {
+		t.Errorf("list %q, quoted %v, rate %v", c.List, c.Quoted.Value, c.Rate)
+	}
+}
+
+func TestMinimumAdvertised(t *testing.T) {
+	p := head.Price{Rung: head.MinimumAdvertised, Basis: head.Pair, Amount: dollars(2100), Effective: day(time.February, 1)}
+	c := pricelist.Find(pricelist.Question{Heads: 4, Shop: shop(), On: day(time.March, 16).Value, Prices: []head.Price{p}})
+	if !c.Minimum.Known || c.Minimum.Value.Amount.String() != "4200" || c.Landed.Known {
+		t.Errorf("minimum %v, landed %v", c.Minimum, c.Landed)
 	}
 }
 

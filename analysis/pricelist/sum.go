@@ -22,23 +22,39 @@ func (q Question) fromList(p head.Price, c *Cost) {
 		basis = rule.Basis
 		trace = trace.Then("price is per " + basis.String() + " by the setup")
 	}
+	if basis == head.BasisNotStated {
+		var answer head.Reply
+		if basis, answer = q.basisAnswered(p, c); basis != head.BasisNotStated {
+			trace.Answered = answer.Per()
+		}
+	}
 	each, ok := perHead(p.Amount.Value, basis, q.Heads)
 	if !ok {
 		c.Missing = "the list does not say whether its price is each, a pair or a set"
-		c.Problems.Add(q.problem(p, "price-basis-not-stated", p.Amount.Trace.Text, c.Missing, "state it on the list or on the Suppliers sheet of the setup"))
 		return
 	}
 	if n := basis.Heads(q.Heads); n > 1 {
 		trace = trace.Then(fmt.Sprintf("%s of %d to each: / %d", basis, n, n))
 	}
+	list := q.list(p, each)
 	each, trace = discounted(each, q.discounts(p), trace)
+	if each, trace, c.Missing = surcharged(list, each, p.Surcharges, trace); c.Missing != "" {
+		c.Problems.Add(q.problem(p, "surcharge-not-known", "", c.Missing, "add it to the freight of the supplier's row in the setup, or write the list price into the list"))
+		return
+	}
+	c.MaxLift = p.MaxLift
+	q.old(p, c)
 	if p.Rung == head.RungNotStated && rule != nil {
 		trace = trace.Then("taken as " + rule.Cost.String() + " by the setup")
 	}
+	c.quote(each, trace, q.rate(each.Currency))
 	each, trace, ok = q.convert(each, trace)
 	if !ok {
 		c.Missing = "no rate for " + each.Currency + " is set"
-		c.Problems.Add(q.problem(p, "rate-not-set", each.Currency, c.Missing, "add it to the Rates sheet of the setup"))
+		problem := q.problem(p, "rate-not-set", each.Currency, c.Missing, "add it to the Rates sheet of the setup")
+		question := q.rateQuestion(each.Currency)
+		problem.Question = &question
+		c.Problems.Add(problem)
 		return
 	}
 	c.Net = source.Say(each, trace)
@@ -60,22 +76,107 @@ func discounted(amount quantity.Money, chain []decimal.Decimal, trace source.Tra
 	return amount, trace
 }
 
+// list is the list price a head that goes with a price: itself, or the line of
+// the same sheet that gives it.
+func (q Question) list(p head.Price, each quantity.Money) source.Stated[quantity.Money] {
+	if p.Rung == head.List || len(p.Discounts) > 0 {
+		return source.Say(each, p.Amount.Trace)
+	}
+	for _, other := range q.Prices {
+		if other.Rung == head.List && other.Status == head.Used && other.Amount.Known && other.At.File == p.At.File &&
+			other.At.Sheet == p.At.Sheet && strings.EqualFold(other.Build, p.Build) {
+			if each, ok := perHead(other.Amount.Value, other.Basis, q.Heads); ok {
+				return source.Say(each, other.Amount.Trace)
+			}
+		}
+	}
+	return source.Stated[quantity.Money]{}
+}
+
+// surcharged adds what comes on top: shares of the list or of the net price, as
+// the list says, and money a head. missing says why that cannot be done.
+func surcharged(list source.Stated[quantity.Money], net quantity.Money, extra []head.Surcharge, trace source.Trace) (sum quantity.Money, out source.Trace, missing string) {
+	sum = net
+	for _, s := range extra {
+		amount, words := s.Amount.Value, s.Name
+		if !s.Amount.Known {
+			of := net
+			if s.On == head.List {
+				if !list.Known {
+					return net, trace, "its surcharge is a share of the list price, which is not there"
+				}
+				of = list.Value
+			}
+			amount = of.Scale(s.Percent.Shift(-2))
+			words = fmt.Sprintf("%s %s %% of %s", s.Name, s.Percent, s.On)
+		}
+		with, same := sum.Add(amount)
+		if !same {
+			return net, trace, "its surcharge is in other money than the price"
+		}
+		sum = with
+		trace = trace.Then(fmt.Sprintf("%s: + %s", words, amount.Amount))
+	}
+	return sum, trace, ""
+}
+
+// oldList is how many months a list may be in force before it is remarked on.
+// Common practice, no source.
+const oldList = 12
+
+func (q Question) old(p head.Price, c *Cost) {
+	if p.Effective.Known && p.Effective.Value.Before(q.On.AddDate(0, -oldList, 0)) {
+		c.Problems.Add(source.Problem{At: p.At, Severity: source.Noted, Kind: "price-list-old", Head: q.Head.Name, Family: q.Head.Family,
+			Message: fmt.Sprintf("its price is from a list of %s, more than %d months old", p.Effective.Value.Format(time.DateOnly), oldList),
+			Hint:    "ask the supplier for the list of this year"})
+	}
+}
+
+// quote keeps a price as it is asked, before any rate.
+func (c *Cost) quote(each quantity.Money, trace source.Trace, rate source.Stated[decimal.Decimal]) {
+	c.Quoted, c.Rate = source.Say(each, trace), rate
+}
+
+// own reports whether money is the shop's; a price that names no currency is.
+func (q Question) own(currency string) bool {
+	return currency == "" || strings.EqualFold(currency, q.Shop.Currency)
+}
+
+// rate is the newest rate of a foreign currency, not known for the shop's own
+// and for one that the setup has no rate for.
+func (q Question) rate(currency string) source.Stated[decimal.Decimal] {
+	rates := q.sortedRates(currency)
+	switch {
+	case q.own(currency):
+		return source.Stated[decimal.Decimal]{}
+	case len(rates) == 0:
+		return q.rateAnswered(currency)
+	}
+	when := ""
+	if rates[0].AsOf.Known {
+		when = rates[0].AsOf.Value.Format(time.DateOnly)
+	}
+	return source.Say(rates[0].Value, source.Trace{At: rates[0].At, Text: when})
+}
+
 // convert brings money to the shop's currency at the setup's rate.
 func (q Question) convert(m quantity.Money, trace source.Trace) (quantity.Money, source.Trace, bool) {
-	if m.Currency == "" || strings.EqualFold(m.Currency, q.Shop.Currency) {
+	if q.own(m.Currency) {
 		m.Currency = q.Shop.Currency
 		return m, trace, true
 	}
-	rates := q.sortedRates(m.Currency)
-	if len(rates) == 0 {
+	rate := q.rate(m.Currency)
+	if !rate.Known {
 		return m, trace, false
 	}
-	rate := rates[0]
 	when := ""
-	if rate.AsOf.Known {
-		when = " of " + rate.AsOf.Value.Format("2006-01-02")
+	if rate.Trace.Text != "" {
+		when = " of " + rate.Trace.Text
 	}
 	trace = trace.Then(fmt.Sprintf("%s x %s %s%s", m.Currency, rate.Value, q.Shop.Currency, when))
+	if rate.Trace.Answered != "" {
+		trace.Answered = rate.Trace.Answered
+	}
 	return quantity.Of(m.Amount.Mul(rate.Value), q.Shop.Currency), trace, true
 }
 
@@ -118,6 +219,7 @@ func (q Question) fromStock(c *Cost) {
 		c.Missing = "the stock book does not say whether its cost is each, a pair or a set"
 		return
 	}
+	c.quote(each, q.Stock.Cost.Trace, q.rate(each.Currency))
 	each, trace, ok := q.convert(each, q.Stock.Cost.Trace)
 	if !ok {
 		c.Missing = "no rate for " + each.Currency + " is set"
@@ -153,14 +255,29 @@ func (q Question) sell(c *Cost) {
 		c.Sell, since = q.aSet(q.Stock.Sell, q.Stock.SellBasis), q.Stock.Date
 	}
 	for _, p := range q.Prices {
-		if p.Rung != head.Sell || p.Status != head.Used || p.Effective.Known && p.Effective.Value.After(q.On) {
-			continue
-		}
-		set := q.aSet(p.Amount, p.Basis)
-		if set.Known && (!c.Sell.Known || compareDates(p.Effective, since) > 0) {
+		if set, ok := q.live(p, head.Sell); ok && (!c.Sell.Known || compareDates(p.Effective, since) > 0) {
 			c.Sell, since = set, p.Effective
 		}
 	}
+}
+
+// minimum finds what the newest list in force lets a set be advertised for.
+func (q Question) minimum(c *Cost) {
+	var since source.Stated[time.Time]
+	for _, p := range q.Prices {
+		if set, ok := q.live(p, head.MinimumAdvertised); ok && (!c.Minimum.Known || compareDates(p.Effective, since) > 0) {
+			c.Minimum, since = set, p.Effective
+		}
+	}
+}
+
+// live returns what a line of a rung makes a set when it is in force.
+func (q Question) live(p head.Price, rung head.Rung) (source.Stated[quantity.Money], bool) {
+	if p.Rung != rung || p.Status != head.Used || p.Effective.Known && p.Effective.Value.After(q.On) {
+		return source.Stated[quantity.Money]{}, false
+	}
+	set := q.aSet(p.Amount, p.Basis)
+	return set, set.Known
 }
 
 // aSet brings a sell price to a set of heads in the shop's currency.

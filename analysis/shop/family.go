@@ -45,7 +45,7 @@ func familyFields() []field[head.Family] {
 		text(Column{Title: "Base head", Help: "The head that extra cfm and extra cost are counted from."},
 			func(f *head.Family) *string { return &f.BaseHead }),
 	}
-	return append(fields, append(anchorFields(), mustFields()...)...)
+	return append(fields, append(append(anchorFields(), mustFields()...), engineFields()...)...)
 }
 
 func anchorFields() []field[head.Family] {
@@ -83,5 +83,20 @@ func mustFields() []field[head.Family] {
 		choice(Column{Title: "Air speed is a must", Choices: yesNo(), Default: "no",
 			Help: "yes: a lazy or choked head is left out."},
 			func(f *head.Family) *bool { return &f.AirIsMust }, false, true),
+	}
+}
+
+// engineFields are the cam and the power that a family may state. They order
+// nothing: what they allow to be worked out is shown beside the ranking.
+func engineFields() []field[head.Family] {
+	return []field[head.Family]{
+		statedLength(Column{Title: "Cam lobe lift", Unit: "in", Help: "At the tappet, of the usual cam. Blank: no average over the time the valve is open."},
+			bounds{0.1, 0.8}, func(f *head.Family) *source.Stated[quantity.Length] { return &f.CamLobe }),
+		statedNumber(Column{Title: "Rocker ratio", Unit: "x"}, bounds{0.8, 2.5},
+			func(f *head.Family) *source.Stated[float64] { return &f.RockerRatio }),
+		statedNumber(Column{Title: "Cam duration at .050", Unit: "deg", Help: "Between the .050 in tappet lift points."}, bounds{120, 340},
+			func(f *head.Family) *source.Stated[float64] { return &f.CamDuration }),
+		statedNumber(Column{Title: "Target power", Unit: "hp", Help: "Of the reference engine. Blank: no flow wanted is shown."}, bounds{20, 3000},
+			func(f *head.Family) *source.Stated[float64] { return &f.TargetPower }),
 	}
 }

@@ -112,6 +112,12 @@ func moneyFields() []field[head.Shop] {
 			bounds{1, 120}, func(s *head.Shop) *float64 { return &s.Rules.SlowMonths }),
 		number(Column{Title: "Safety stock", Unit: "months", Help: "Added to the demand during the lead time for the reorder point."},
 			bounds{0, 24}, func(s *head.Shop) *float64 { return &s.Rules.SafetyMonths }),
+		number(Column{Title: "Months without a sale called dead", Also: []string{"Dead months"}, Unit: "months", Help: "Slow stock of which nothing was sold for this long is dead."},
+			bounds{1, 120}, func(s *head.Shop) *float64 { return &s.Rules.DeadMonths }),
+		number(Column{Title: "Order up to", Unit: "months", Help: "Months of supply that an order brings the stock to, beyond the lead time."},
+			bounds{0.25, 24}, func(s *head.Shop) *float64 { return &s.Rules.OrderMonths }),
+		number(Column{Title: "Keep in stock from", Unit: "sets a year", Help: "A head that sells fewer is ordered for the customer."},
+			bounds{0, 1000}, func(s *head.Shop) *float64 { return &s.Rules.StockFrom }),
 		whole(Column{Title: "Questions open at a time", Help: "How many questions are open at a time, the most expensive first."},
 			bounds{1, 100}, func(s *head.Shop) *int { return &s.Rules.MaximumQuestions }),
 	}

@@ -34,6 +34,8 @@ func filled() head.Shop {
 			Anchors: head.Anchors{Known: true, MidLow: 160, MidHigh: 260, PeakLow: 190, PeakHigh: 300, StallLow: .7, WMid: .5, WStall: .3, WPeak: .2},
 			Lazy:    source.Say(quantity.FeetPerSecond(480), source.Trace{}), Choked: source.Say(quantity.FeetPerSecond(640), source.Trace{}),
 			SpringsAreMust: true,
+			CamLobe:        source.Say(quantity.Inches(.37), source.Trace{}), RockerRatio: source.Say(1.6, source.Trace{}),
+			CamDuration: source.Say(242.0, source.Trace{}), TargetPower: source.Say(450.0, source.Trace{}),
 		}},
 		Heads: []head.Listed{{Name: "LKC-07", Family: "Small Eight", Supplier: "Larkmoor", Also: []string{"LKC07", "4471"}}},
 		Suppliers: []head.SupplierRule{{Name: "Larkmoor", Cost: head.Dealer, Discounts: []decimal.Decimal{decimal.NewFromInt(50), decimal.NewFromInt(10)},

@@ -38,15 +38,6 @@ type Problem struct {
 	Question *Question
 }
 
-// Question is what an Asked problem wants to know.
-type Question struct {
-	Key      string   // sender + layout + matter: the same question is never asked twice
-	Text     string   // in one sentence
-	Choices  []string // what can be answered
-	Evidence string
-	Changes  string // what the answer would change
-}
-
 // String prints `may.xlsx, sheet "Intake", cell AB14: lift is not a number
 // (found "x"); type the lift in inches or mm`.
 func (p Problem) String() string {

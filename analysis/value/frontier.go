@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/shopspring/decimal"
+
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/stats"
 )
@@ -30,16 +32,25 @@ func Beaten(a, b Offer) bool {
 }
 
 // Pareto returns the indices of the offers that nobody beats outright, by rising
-// cost. Equal offers all stay.
+// cost. Equal offers all stay. It takes as long as sorting them.
 func Pareto(offers []Offer) ([]int, error) {
 	if err := checkAll(offers); err != nil {
 		return nil, err
 	}
 	var out []int
-	for _, i := range byCost(offers) {
-		if !slices.ContainsFunc(offers, func(o Offer) bool { return Beaten(offers[i], o) }) {
+	var last decimal.Decimal
+	cheaper := quantity.Flow(math.Inf(-1)) // the most that an offer for less money flows
+	most := cheaper                        // the most at or below this cost
+	for k, i := range byCost(offers) {
+		o := offers[i]
+		if k == 0 || o.Cost.Amount.Cmp(last) > 0 {
+			cheaper, last = most, o.Cost.Amount
+		}
+		// Within one cost the best flow comes first.
+		if o.Flow > cheaper && o.Flow >= most {
 			out = append(out, i)
 		}
+		most = max(most, o.Flow)
 	}
 	return out, nil
 }

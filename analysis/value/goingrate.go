@@ -1,7 +1,5 @@
 package value
 
-import "slices"
-
 // fewestForRate is the number of priced heads a going rate needs.
 const fewestForRate = 4
 
@@ -26,30 +24,4 @@ func GoingRate(offers []Offer) (Rate, bool, error) {
 	}
 	slope, ok := TheilSen(flows, costs)
 	return Rate(slope), ok && slope > 0, nil
-}
-
-// TheilSen returns the median of the slopes (y_j - y_i)/(x_j - x_i) between all
-// pairs with different x, and false when there is none or the lists differ in
-// length. With an even number of slopes it is the mean of the middle two.
-func TheilSen(x, y []float64) (slope float64, ok bool) {
-	if len(x) != len(y) {
-		return 0, false
-	}
-	var slopes []float64
-	for i := range x {
-		for j := range i {
-			if x[i] != x[j] {
-				slopes = append(slopes, (y[i]-y[j])/(x[i]-x[j]))
-			}
-		}
-	}
-	if len(slopes) == 0 {
-		return 0, false
-	}
-	slices.Sort(slopes)
-	mid := len(slopes) / 2
-	if len(slopes)%2 == 1 {
-		return slopes[mid], true
-	}
-	return (slopes[mid-1] + slopes[mid]) / 2, true
 }

@@ -2,6 +2,9 @@ package value_test
 
 import (
 	"errors"
+	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -75,6 +78,36 @@ func TestRework(t *testing.T) {
 	work.Scrap = dec("1")
 	if _, err := work.Cost(quantity.Dollars(900)); !errors.Is(err, value.ErrScrap) {
 		t.Errorf("all scrapped: %v", err)
+	}
+}
+
+// Above the number of points of which every slope is written down, the counting
+// gives the median of all of them.
+func TestTheilSenOfMany(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 5))
+	for _, n := range []int{301, 302, 700} {
+		x, y := make([]float64, n), make([]float64, n)
+		for i := range x {
+			x[i] = math.Round(180 + 60*random.Float64()) // many heads of one flow
+			y[i] = 900 + 9*(x[i]-180) + 300*random.NormFloat64()
+		}
+		var slopes []float64
+		for i := range x {
+			for j := range i {
+				if x[i] != x[j] {
+					slopes = append(slopes, (y[i]-y[j])/(x[i]-x[j]))
+				}
+			}
+		}
+		slices.Sort(slopes)
+		want := (slopes[(len(slopes)-1)/2] + slopes[len(slopes)/2]) / 2
+		if got, ok := value.TheilSen(x, y); !ok || math.Abs(got-want) > 1e-9*math.Abs(want) {
+			t.Errorf("%d points: slope %.15g, %t, want %.15g", n, got, ok, want)
+		}
+	}
+	same := make([]float64, 400)
+	if _, ok := value.TheilSen(same, same); ok {
+		t.Error("a slope of points with one x")
 	}
 }
 

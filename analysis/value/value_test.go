@@ -3,9 +3,11 @@ package value_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
 
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/value"
@@ -246,4 +248,26 @@ func TestRefusals(t *testing.T) {
 	if steps, err := value.Frontier(nil, 0); err != nil || len(steps) != 0 {
 		t.Error("no offers:", steps, err)
 	}
+}
+
+// The sweep by cost must find what looking at every pair finds.
+func TestParetoAgreesWithEveryPair(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		offers := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) value.Offer {
+			return value.Offer{
+				Cost: quantity.Dollars(float64(rapid.IntRange(1, 12).Draw(t, "cost"))),
+				Flow: quantity.CFM(float64(rapid.IntRange(1, 12).Draw(t, "flow"))),
+			}
+		}), 1, 25).Draw(t, "offers")
+		got, err := value.Pareto(offers)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, o := range offers {
+			beaten := slices.ContainsFunc(offers, func(b value.Offer) bool { return value.Beaten(o, b) })
+			if slices.Contains(got, i) == beaten {
+				t.Fatalf("offer %d of %v: beaten %v, in the set %v", i, offers, beaten, !beaten)
+			}
+		}
+	})
 }

@@ -84,6 +84,11 @@ func (a *app) inspect(ctx context.Context, name string) (inspection, error) {
 	options := a.ingestOptions()
 	options.Only = func(path string) bool { return path == inside }
 	options.Reserved = "" // a person may look at our own outputs too
+	replies, err := ingest.ReadAnswers(ctx, watch.Dir(folder), a.ingestOptions(), today())
+	if err != nil {
+		return inspection{}, err
+	}
+	options.Answers = replies.Answers
 	read, err := ingest.ReadFolder(ctx, watch.Dir(folder), options)
 	if err != nil {
 		return inspection{}, err
@@ -142,7 +147,7 @@ func pages(ctx context.Context, folder, inside string, shop head.Shop, options i
 	if err != nil {
 		return nil // gone since; what was read of it stands
 	}
-	return ingest.ReadFile(ctx, inside, content, layout.Context{Shop: shop}, options.Limits).Pages
+	return ingest.ReadFile(ctx, inside, content, layout.Context{Shop: shop, Answers: options.Answers}, options.Limits).Pages
 }
 
 // home finds the folder that a file belongs to, the nearest one above it with

@@ -10,13 +10,21 @@ import (
 
 	"flowshelf/analysis/source"
 	"flowshelf/export/publish"
+	"flowshelf/ingest/watch"
 )
 
 // publish puts the workbooks into the output folder, which is made when it is
-// missing. Where it cannot be made every workbook is blocked for that reason.
+// missing. Where it cannot be made, or another instance writes now, every
+// workbook is blocked for that reason.
 func (a *app) publish(ctx context.Context, p pass, docs []publish.Document) []publish.Outcome {
 	out := make([]publish.Outcome, 0, len(docs))
-	root, err := outputFolder(p.folder, a.config.Output.Folder)
+	root, err := watch.Through(ctx, p.door, func() (*os.Root, error) {
+		root, err := outputFolder(p.folder, a.config.Output.Folder)
+		if err == nil {
+			p.publisher.Open(root, p.date)
+		}
+		return root, err
+	})
 	if err != nil {
 		for _, d := range docs {
 			out = append(out, publish.Outcome{Name: d.Name, State: publish.Blocked,
@@ -26,9 +34,22 @@ func (a *app) publish(ctx context.Context, p pass, docs []publish.Document) []pu
 		return out
 	}
 	defer root.Close()
-	p.publisher.Open(root, p.date)
 	for _, d := range docs {
-		out = append(out, p.publisher.Publish(ctx, d))
+		out = append(out, publishOne(ctx, p, d))
+	}
+	return out
+}
+
+// publishOne writes one workbook, unless another instance writes now.
+func publishOne(ctx context.Context, p pass, d publish.Document) publish.Outcome {
+	if err := p.mayWrite(ctx); err != nil {
+		return publish.Outcome{Name: d.Name, State: publish.Blocked, Message: fmt.Sprintf("%s is left to another instance: %v", d.Name, err),
+			Hint: "nothing needs to be done: the other one writes it"}
+	}
+	out, err := watch.Through(ctx, p.door, func() (publish.Outcome, error) { return p.publisher.Publish(ctx, d), nil })
+	if err != nil {
+		return publish.Outcome{Name: d.Name, State: publish.Blocked, Message: fmt.Sprintf("%s could not be written: %v", d.Name, err),
+			Hint: "see whether the share answers"}
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"flowshelf/analysis"
+	"flowshelf/analysis/compare"
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
 	"flowshelf/export/comparison"
@@ -19,6 +20,7 @@ import (
 	"flowshelf/export/status"
 	"flowshelf/ingest"
 	"flowshelf/ingest/decode"
+	"flowshelf/ingest/watch"
 )
 
 // up is the way from the output folder back to the watched one.
@@ -31,30 +33,39 @@ type pass struct {
 	date      time.Time
 	progress  func(done, total int) // nil for nobody
 	publisher *publish.Publisher
+	review    bool // make the month's review too
+
+	memory   ingest.Memory               // what was read before, nil for none
+	waiting  map[string]string           // files not taken over in their newest form, and why
+	notes    source.Problems             // what the service itself has to say or to ask
+	door     *watch.Door                 // through which the folder is written
+	mayWrite func(context.Context) error // reports that another instance writes now
 }
 
 // pass reads the files, compares the heads and publishes the workbooks. The
 // error is for a folder that cannot be listed and for cancellation.
 func (a *app) pass(ctx context.Context, p pass) (result, error) {
-	options := a.ingestOptions()
-	options.Progress = p.progress
-	read, err := ingest.ReadFolder(ctx, p.files, options)
-	switch {
-	case errors.Is(err, context.Canceled):
-		return result{}, &failure{exitFailed, errors.New("interrupted while reading; no workbook was touched"), ""}
-	case err != nil:
-		return result{}, &failure{exitFailed, err, "see that the folder is there and may be read"}
+	replies, err := a.answers(ctx, p)
+	if err != nil {
+		return result{}, err
+	}
+	read, err := a.read(ctx, p, replies.Answers)
+	if err != nil {
+		return result{}, err
 	}
 	r := result{
-		folder: p.folder, output: filepath.Join(p.folder, a.config.Output.Folder), date: p.date,
-		problems: read.Problems, families: analysis.Compare(read.Records, read.Shop, p.date),
+		folder: p.folder, output: filepath.Join(p.folder, a.config.Output.Folder), date: p.date, waiting: p.waiting,
+		problems: slices.Concat(read.Problems, p.notes), families: analysis.Compare(read.Records, read.Shop, p.date),
 	}
 	r.files = filesOf(read, r.families)
 	for _, c := range r.families {
 		r.problems = append(r.problems, c.Problems...)
 	}
-	r.problems = r.problems.Sorted()
-	docs := r.documents(read.Shop)
+	r.takeAnswers(replies)
+	docs := r.documents(read)
+	a.addPricing(&docs, p, r.families, read.Shop)
+	docs.addSheets(r, read)
+	r.problems = append(r.problems, a.addMonth(ctx, &docs, p, r.month(read))...).Sorted()
 	r.workbooks = a.publish(ctx, p, docs.ready)
 	r.problems = append(r.problems, a.outputProblems(r.workbooks)...).Sorted()
 	// The status comes last, because it says what became of the others.
@@ -64,6 +75,23 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 	r.docs = docs.ready
 	a.logPass(r)
 	return r, nil
+}
+
+// read reads the folder of a pass.
+func (a *app) read(ctx context.Context, p pass, said head.Answers) (ingest.Reading, error) {
+	options := a.ingestOptions()
+	options.Answers = said
+	options.Progress = p.progress
+	options.Memory = p.memory
+	read, err := ingest.ReadFolder(ctx, p.files, options)
+	switch {
+	case errors.Is(err, context.Canceled):
+		return ingest.Reading{}, &failure{exitFailed, errors.New("interrupted while reading; no workbook was touched"), ""}
+	case err != nil:
+		return ingest.Reading{}, &failure{exitFailed, err, "see that the folder is there and may be read"}
+	}
+	read.Files = awaited(read.Files, p.waiting)
+	return read, nil
 }
 
 func (a *app) ingestOptions() ingest.Options {
@@ -96,23 +124,21 @@ func (d *documents) add(name string, write func() ([]byte, error)) {
 }
 
 // documents lays out every workbook but the status.
-func (r result) documents(shop head.Shop) documents {
+func (r result) documents(read ingest.Reading) documents {
 	var d documents
 	for _, c := range r.families {
 		d.add(plainName(comparison.FileName(c.Family.Name)), func() ([]byte, error) {
 			return comparison.Write(c, comparison.Options{Up: up})
 		})
 	}
-	d.add(questions.FileName, func() ([]byte, error) { return questions.Write(r.questions(shop)) })
-	return d
-}
-
-func (r result) questions(shop head.Shop) questions.List {
-	l := questions.List{Shop: shop.Name, Dated: r.date, Most: shop.Rules.MaximumQuestions, Up: up}
-	for _, p := range r.having(source.Asked) {
-		l.Items = append(l.Items, questions.Item{Problem: p})
+	stakes := compare.NewStakes(read.Records, r.families)
+	d.add(questions.FileName, func() ([]byte, error) { return questions.Write(r.questions(read.Shop, stakes)) })
+	for i := range d.ready {
+		if d.ready[i].Name == questions.FileName {
+			d.ready[i].Read = r.replies.Read
+		}
 	}
-	return l
+	return d
 }
 
 func (r result) status(shop head.Shop) status.Folder {
@@ -120,11 +146,11 @@ func (r result) status(shop head.Shop) status.Folder {
 	if full, err := filepath.Abs(r.folder); err == nil {
 		name = filepath.Base(full) // the folder may have been named "."
 	}
-	f := status.Folder{Shop: shop.Name, Path: name, Dated: r.date, Reachable: true, Problems: r.problems, Up: up}
+	f := status.Folder{Shop: shop.Name, Path: name, Dated: r.date, Reachable: true, Problems: r.problems, Answers: r.replies.Answers.Len(), Up: up}
 	for _, x := range r.files {
 		f.Files = append(f.Files, status.File{
 			Path: x.path, State: statusOf(x.read), Why: x.read.Reason, Tables: x.tables,
-			Readings: status.Readings(x.readings),
+			Readings: status.Readings(x.readings), Note: r.waiting[x.path],
 		})
 	}
 	return f

@@ -27,7 +27,7 @@ const (
 func report(w io.Writer, r result) {
 	fmt.Fprintf(w, "%s on %s\n", r.folder, r.date.Format(time.DateOnly))
 	reportFiles(w, r)
-	reportProblems(w, "Questions", r.having(source.Asked), func(p source.Problem) string {
+	reportProblems(w, "Questions", r.asked(), func(p source.Problem) string {
 		if p.Question != nil && p.Question.Text != "" {
 			return fmt.Sprintf("%s: %s", p.At, p.Question.Text)
 		}
@@ -58,6 +58,9 @@ func reportFiles(w io.Writer, r result) {
 	fmt.Fprintf(w, "\nRead %d of %s.\n  %s: %s\n  %s: %s\n", read, plural(len(r.files), "file"),
 		plural(readings.total(), "flow reading"), readings.inWords(),
 		plural(rows.total(), "row")+" of prices, stock and other lists", rows.inWords())
+	if words := r.answersInWords(); words != "" {
+		fmt.Fprintf(w, "  %s\n", words)
+	}
 	for _, f := range r.files {
 		if f.read.State != ingest.Read && f.read.State != ingest.PartlyRead {
 			fmt.Fprintf(w, "  %-9s %s: %s\n", f.read.State, f.path, f.read.Reason)

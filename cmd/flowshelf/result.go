@@ -16,7 +16,10 @@ type result struct {
 	output    string // our folder, as a person would open it
 	date      time.Time
 	files     []file
+	waiting   map[string]string // files not taken over in their newest form, and why
 	problems  source.Problems
+	replies   ingest.Replies
+	answers   head.Answers // of the replies, those that settle their questions
 	families  []compare.Comparison
 	docs      []publish.Document
 	workbooks []publish.Outcome

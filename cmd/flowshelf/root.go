@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"strings"
 	"syscall"
 
@@ -73,7 +74,7 @@ Exit codes: 0 everything was read; 1 the run failed; 2 wrong usage;
 	flags.StringVar(&configFile, "config", "", "file with the service's settings (YAML, TOML or JSON)")
 	flags.String("log-format", "", "text or json (default: text on a terminal, JSON otherwise)")
 	flags.String("log-level", "", "debug, info, warn or error (default: info)")
-	root.AddCommand(a.initCommand(), a.runCommand(), a.watchCommand(), a.inspectCommand())
+	root.AddCommand(a.initCommand(), a.runCommand(), a.watchCommand(), a.serviceCommand(), a.reviewCommand(), a.inspectCommand(), a.markCopyCommand())
 	return root
 }
 
@@ -88,7 +89,10 @@ func (a *app) configure(cmd *cobra.Command, file string) error {
 		return &failure{code: exitUsage, err: err}
 	}
 	a.config = c
-	a.log = newLog(a.stderr, c.Log)
+	debug.SetMemoryLimit(c.Limits.MemoryBytes)
+	if a.log, err = newLog(a.stderr, c.Log); err != nil {
+		return &failure{exitUsage, fmt.Errorf("the log file cannot be written: %w", err), "log.file takes a file that this user may write, or none"}
+	}
 	return nil
 }
 

@@ -11,7 +11,6 @@ import (
 	"github.com/schollz/progressbar/v3"
 	"github.com/spf13/cobra"
 
-	"flowshelf/export/publish"
 	"flowshelf/ingest/watch"
 )
 
@@ -45,9 +44,13 @@ func (a *app) run(ctx context.Context, folder string, day time.Time, show func(i
 	if err := readable(files); err != nil {
 		return &failure{exitFailed, fmt.Errorf("the folder cannot be read: %w", err), "see that it is there and may be read"}
 	}
+	alone, err := a.alone(ctx, folder)
+	if err != nil {
+		return err
+	}
+	defer alone.end()
 	progress, done := a.progress()
-	r, err := a.pass(ctx, pass{folder: folder, files: files, date: day, progress: progress,
-		publisher: publish.New(publish.Options{Retry: a.config.Output.Retry})})
+	r, err := a.pass(ctx, alone.pass(pass{folder: folder, files: files, date: day, progress: progress}))
 	done()
 	if err != nil {
 		return err

@@ -37,6 +37,7 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("DEMO", demo)
+			env.Setenv("FLOWSHELF_STATE_FOLDER", filepath.Join(env.WorkDir, ".state"))
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
+	"runtime/debug"
 	"time"
 
 	"github.com/rs/zerolog"
@@ -14,10 +16,6 @@ import (
 	"flowshelf/export/publish"
 	"flowshelf/ingest/watch"
 )
-
-// lookDeadline is how long one look at the folder may take before the folder
-// counts as away; a share that hangs blocks for good.
-const lookDeadline = time.Minute
 
 func (a *app) watchCommand() *cobra.Command {
 	return &cobra.Command{
@@ -30,8 +28,20 @@ func (a *app) watchCommand() *cobra.Command {
 	}
 }
 
-func (a *app) watch(ctx context.Context, folder string) error {
-	mark, err := watch.Marker(watch.Dir(folder), a.config.Output.Folder)
+// watch looks after a folder until the context ends.
+func (a *app) watch(ctx context.Context, folder string) (err error) {
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
+	s := &keeper{app: a, folder: folder, door: watch.NewDoor(a.config.Watch.Deadline), stale: true, told: make(map[string]publish.Outcome)}
+	s.health.set(func(c *condition) { c.State, c.Folder, c.Process = starting, folder, os.Getpid() })
+	if address := a.config.Health.Listen; address != "" {
+		wait, err := s.health.serve(ctx, address)
+		if err != nil {
+			return err
+		}
+		defer func() { err = errors.Join(err, wait()) }()
+	}
+	mark, err := watch.Through(ctx, s.door, func() (string, error) { return watch.Marker(watch.Dir(folder), a.config.Output.Folder) })
 	if errors.Is(err, watch.ErrNoMarker) {
 		return &failure{exitFailed, fmt.Errorf("%s: %w", folder, err),
 			"run `flowshelf init` on the folder first; if it lies on a share, see that the share is mounted"}
@@ -39,72 +49,85 @@ func (a *app) watch(ctx context.Context, folder string) error {
 	if err != nil {
 		return &failure{exitFailed, err, "see that the folder is there and may be read"}
 	}
-	s, err := a.newService(folder, mark)
-	if err != nil {
+	if err := s.open(ctx, mark, stop); err != nil {
 		return err
 	}
 	a.log.Info().Str("folder", folder).Msg("watching")
 	err = s.loop(ctx)
 	a.log.Info().Str("folder", folder).Msg("stopped")
+	if lost := (*failure)(nil); errors.As(context.Cause(ctx), &lost) {
+		err = errors.Join(err, lost)
+	}
 	return errors.Join(err, s.close())
 }
 
-// service is a folder being watched.
-type service struct {
+// keeper is a folder being watched.
+type keeper struct {
 	*app
 	folder    string
-	local     string
+	door      *watch.Door
+	health    health
+	state     *state
+	writer    *holder
 	mirror    *watch.Mirror
 	watcher   *watch.Watcher
 	hints     *watch.Hints // nil where the system announces nothing
 	publisher *publish.Publisher
 
 	away    bool
-	stale   bool               // the mirror changed since the last pass
+	stale   bool   // something changed since the last pass
+	failed  string // why the last pass failed, "" when it did not
+	taking  taking
+	typed   os.FileInfo        // the questions workbook after the last pass
 	day     time.Time          // of the last pass
-	docs    []publish.Document // of the last pass
+	docs    []publish.Document // of the last pass, as long as some are blocked
 	blocked bool               // some of them do not stand under their names
 	told    map[string]publish.Outcome
 }
 
-func (a *app) newService(folder, mark string) (*service, error) {
-	c := a.config
-	local, err := os.MkdirTemp("", "flowshelf-mirror-")
-	if err != nil {
-		return nil, err
+// open takes the folder in hand: the state on this machine, the right to write,
+// and the watcher.
+func (s *keeper) open(ctx context.Context, mark string, stop context.CancelCauseFunc) (err error) {
+	c := s.config
+	if s.state, err = s.openState(mark, zerolog.WarnLevel); err != nil {
+		return err
 	}
-	mirror, err := watch.NewMirror(local, c.Limits.FileBytes)
-	if err != nil {
-		return nil, errors.Join(err, os.RemoveAll(local))
+	if s.writer, err = s.claim(ctx, s.folder, s.state, s.door, stop); err != nil {
+		return errors.Join(err, s.state.close())
 	}
-	s := &service{app: a, folder: folder, local: local, mirror: mirror, stale: true, told: make(map[string]publish.Outcome),
-		publisher: publish.New(publish.Options{Retry: c.Output.Retry, NumberedAfter: c.Output.NumberedAfter})}
-	options := watch.Options{Reserved: c.Output.Folder, Instance: mark,
-		Settle: c.Watch.Settle, SettleText: c.Watch.SettleText, Poll: c.Watch.Poll, Deadline: lookDeadline}
-	if watch.OnNetwork(folder) {
+	if s.mirror, err = s.state.mirror(c.Limits.FileBytes); err != nil {
+		s.writer.release()
+		return errors.Join(err, s.state.close())
+	}
+	s.publisher = publish.New(publish.Options{Retry: c.Output.Retry, NumberedAfter: c.Output.NumberedAfter})
+	options := watch.Options{Reserved: c.Output.Folder, Instance: mark, Known: s.mirror.Entries(),
+		Settle: c.Watch.Settle, SettleText: c.Watch.SettleText, Poll: c.Watch.Poll, Door: s.door}
+	if watch.OnNetwork(s.folder) {
 		options.Poll = c.Watch.PollNetwork
-	}
-	if s.hints, err = watch.NewHints(folder); err == nil {
+	} else if s.hints, err = watch.NewHints(s.folder); err == nil {
 		options.Hints = s.hints.C()
 	} else {
-		a.log.Warn().Err(err).Msg("the system announces no changes; polling alone")
+		s.log.Warn().Err(err).Msg("the system announces no changes; polling alone")
 	}
-	s.watcher = watch.NewWatcher(watch.Dir(folder), options)
-	return s, nil
+	s.taking = newTaking(c.Watch, options.Poll)
+	s.watcher = watch.NewWatcher(watch.Dir(s.folder), options)
+	return nil
 }
 
-func (s *service) close() error {
-	return errors.Join(s.mirror.Close(), os.RemoveAll(s.local))
+func (s *keeper) close() error {
+	s.writer.release()
+	return errors.Join(s.mirror.Close(), s.state.close())
 }
 
 // loop runs until the context ends; a pass in hand is finished first.
-func (s *service) loop(ctx context.Context) error {
+func (s *keeper) loop(ctx context.Context) error {
 	if s.hints != nil {
 		go func() { _ = s.hints.Run(ctx) }()
 	}
 	for {
 		batch, err := s.watcher.Next(ctx)
-		if errors.Is(err, context.Canceled) {
+		if ctx.Err() != nil {
+			s.health.set(func(c *condition) { c.State = stopping })
 			return nil
 		}
 		if err != nil {
@@ -113,93 +136,138 @@ func (s *service) loop(ctx context.Context) error {
 		if !s.reachable(batch) {
 			continue
 		}
-		if s.take(ctx, batch) || !s.day.Equal(today()) {
-			s.stale = true
+		whole := context.WithoutCancel(ctx)
+		changed := s.take(ctx, batch)
+		if s.answered(whole) {
+			s.hear(whole)
+			changed = true
 		}
-		switch whole := context.WithoutCancel(ctx); {
+		s.stale = s.stale || changed || !s.day.Equal(today())
+		switch {
+		case ctx.Err() != nil:
 		case s.stale:
 			s.refresh(whole)
 		case s.blocked: // nothing new to read, only to be written
-			s.tell(s.publish(whole, s.next(s.day), s.docs))
+			if s.tell(s.publish(whole, s.next(s.day), s.docs)) {
+				s.refresh(whole) // the status says how it stands with each workbook
+			}
 		}
 	}
 }
 
 // reachable notes whether the folder is there, and says so when that changes.
-func (s *service) reachable(batch watch.Batch) bool {
-	switch away := batch.Away != nil; {
-	case away && !s.away:
-		s.log.Warn().Err(batch.Away).Msg("folder not reachable; everything stays as it was")
-	case !away && s.away:
+func (s *keeper) reachable(batch watch.Batch) bool {
+	now := time.Now()
+	if batch.Away != nil {
+		if !s.away {
+			s.log.Warn().Err(batch.Away).Msg("folder not reachable; everything stays as it was")
+		}
+		s.away = true
+		s.health.set(func(c *condition) { c.State, c.Reason = away, batch.Away.Error() })
+		return false
+	}
+	if s.away {
 		s.log.Info().Msg("folder reachable again")
 	}
-	s.away = batch.Away != nil
-	for _, u := range batch.Unread {
-		s.log.Warn().Str("path", u.Path).Err(u.Err).Msg("cannot be looked at")
-	}
-	if s.hints != nil && !s.away {
+	s.away = false
+	s.health.set(func(c *condition) { c.State, c.Reason, c.LastLook = watching, "", &now })
+	if s.hints != nil {
 		s.hints.Follow(batch.Folders)
 	}
-	return !s.away
+	return true
 }
 
-// take brings the mirror up to date and reports whether that changed it.
-func (s *service) take(ctx context.Context, batch watch.Batch) bool {
-	changed := false
-	for _, e := range batch.Ready {
-		if err := s.mirror.Take(ctx, watch.Dir(s.folder), e); err != nil {
-			s.log.Warn().Str("file", e.Path).Err(err).Msg("not read yet; will be tried again")
-			s.watcher.Again(e.Path)
-			continue
-		}
-		s.log.Info().Str("file", e.Path).Int64("bytes", e.Size).Msg("new or changed")
-		changed = true
+func (s *keeper) next(day time.Time) pass {
+	return pass{
+		folder: s.folder, files: ours{s.mirror.FS(), s.folder, s.config.Output.Folder, s.door}, date: day, publisher: s.publisher,
+		memory: s.state.memory(), waiting: s.taking.waiting(), notes: s.taking.notes(), door: s.door, mayWrite: s.writer.check,
 	}
-	for _, name := range batch.Vanished {
-		if err := s.mirror.Drop(name); err != nil {
-			s.log.Error().Str("file", name).Err(err).Msg("could not be forgotten")
-			continue
-		}
-		s.log.Info().Str("file", name).Msg("gone from the folder")
-		changed = true
-	}
-	return changed
-}
-
-func (s *service) next(day time.Time) pass {
-	return pass{folder: s.folder, files: s.mirror.FS(), date: day, publisher: s.publisher}
 }
 
 // refresh reads the mirror and brings the workbooks up to date. A pass that
 // fails is tried again on the next look.
-func (s *service) refresh(ctx context.Context) {
-	day := today()
-	r, err := s.pass(ctx, s.next(day))
+func (s *keeper) refresh(ctx context.Context) {
+	day, began := today(), time.Now()
+	p := s.next(day)
+	p.review = !s.reviewed(s.folder, day)
+	r, err := s.pass(ctx, p)
+	s.health.set(func(c *condition) { c.LastPass, c.PassError = &began, "" })
 	if err != nil {
-		s.log.Error().Err(err).Msg("the pass failed; the workbooks stay as they were")
+		s.health.set(func(c *condition) { c.PassError = err.Error() })
+		if s.failed != err.Error() {
+			s.log.Error().Err(err).Msg("the pass failed; the workbooks stay as they were, and it is tried again")
+		}
+		s.failed = err.Error()
 		return
 	}
-	s.day, s.stale, s.docs = day, false, r.docs
+	s.failed = ""
+	s.day, s.stale = day, false
 	s.tell(r.workbooks)
+	if s.docs = nil; s.blocked {
+		s.docs = r.docs
+	}
+	s.typed = s.answersNow(ctx)
 	readings, rows := r.sum()
+	asked := len(r.having(source.Asked))
+	s.health.set(func(c *condition) {
+		c.Files, c.Asked, c.Readings, c.Waiting, c.Held = len(r.files), asked, readings, len(s.taking.waiting()), len(s.taking.losses.Held())
+	})
+	if s.state.cache != nil {
+		if err := s.state.cache.Trouble(); err != nil {
+			s.log.Warn().Err(err).Msg("what was read could not be kept or recalled; it is read again")
+		}
+	}
 	s.log.Info().Int("files", len(r.files)).Int("readings", readings.total()).Int("rows", rows.total()).
-		Int("questions", len(r.having(source.Asked))).Msg("pass finished")
+		Int("questions", asked).Dur("took", time.Since(began)).Msg("pass finished")
+	r = result{}
+	debug.FreeOSMemory() // what a pass needs is of no use until the next one
 }
 
-// tell logs what became of each workbook, once as long as nothing changes.
-func (s *service) tell(outcomes []publish.Outcome) {
+// answered reports whether somebody has saved the questions workbook.
+func (s *keeper) answered(ctx context.Context) bool {
+	now := s.answersNow(ctx)
+	if now == nil || s.typed == nil {
+		return now != nil
+	}
+	return now.Size() != s.typed.Size() || !now.ModTime().Equal(s.typed.ModTime())
+}
+
+// answersNow looks at the questions workbook; nil when it is not to be seen.
+func (s *keeper) answersNow(ctx context.Context) os.FileInfo {
+	info, err := watch.Through(ctx, s.door, func() (os.FileInfo, error) {
+		return fs.Stat(watch.Dir(s.folder), s.config.Output.Folder+"/"+answersFile)
+	})
+	if err != nil {
+		return nil
+	}
+	return info
+}
+
+// tell logs what became of each workbook, once as long as nothing changes, and
+// reports whether one that did not stand under its name came to stand elsewhere.
+func (s *keeper) tell(outcomes []publish.Outcome) (moved bool) {
 	s.blocked = false
+	written, blocked := 0, []string(nil)
 	for _, o := range outcomes {
 		level := zerolog.InfoLevel
-		if o.State == publish.Numbered || o.State == publish.Blocked {
+		switch o.State {
+		case publish.Numbered, publish.Blocked:
 			level, s.blocked = zerolog.WarnLevel, true
+			blocked = append(blocked, o.Name)
+		case publish.Written:
+			written++
+		case publish.Unchanged:
 		}
 		if o.State != publish.Unchanged && s.told[o.Name] != o {
 			s.log.WithLevel(level).Str("workbook", o.Name).Str("state", o.State.String()).
 				Str("at", o.At).Str("kept", o.Kept).Msg(sentence(o))
 		}
+		before, known := s.told[o.Name]
+		moved = moved || known && before.At != o.At
 		s.told[o.Name] = o
 	}
+	s.health.set(func(c *condition) { c.Written, c.Blocked = c.Written+written, blocked })
+	return moved
 }
 
 // today is the day by this machine's clock, the only clock reading that

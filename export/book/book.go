@@ -36,7 +36,7 @@ func New(p Properties) *Book { return &Book{props: p} }
 func (b *Book) Sheet(name string) *Sheet {
 	s := &Sheet{
 		name: b.freeName(name), cells: map[int]map[int]Cell{},
-		widths: map[int]float64{}, heights: map[int]float64{}, outline: map[int]uint8{},
+		widths: map[int]float64{}, heights: map[int]float64{}, outline: map[int]uint8{}, hidden: map[int]bool{},
 		merged: map[[2]int]Range{},
 	}
 	b.sheets = append(b.sheets, s)

@@ -122,8 +122,9 @@ type sheetPart struct{ name, part string }
 func (r *reader) sheets() ([]sheetPart, error) {
 	var wb struct {
 		Sheets []struct {
-			Name string `xml:"name,attr"`
-			ID   string `xml:"http://schemas.openxmlformats.org/officeDocument/2006/relationships id,attr"`
+			Name   string `xml:"name,attr"`
+			ID     string `xml:"http://schemas.openxmlformats.org/officeDocument/2006/relationships id,attr"`
+			Strict string `xml:"http://purl.oclc.org/ooxml/officeDocument/relationships id,attr"` // the same in the strict dialect
 		} `xml:"sheets>sheet"`
 	}
 	var rels struct {
@@ -144,10 +145,11 @@ func (r *reader) sheets() ([]sheetPart, error) {
 	}
 	var out []sheetPart
 	for _, s := range wb.Sheets {
-		if _, there := r.parts[target[s.ID]]; !there {
+		part := target[s.ID+s.Strict]
+		if _, there := r.parts[part]; !there {
 			return nil, fmt.Errorf("sheet %q has no part", s.Name)
 		}
-		out = append(out, sheetPart{s.Name, target[s.ID]})
+		out = append(out, sheetPart{s.Name, part})
 	}
 	if len(out) == 0 {
 		return nil, errors.New("no sheets")

@@ -24,15 +24,8 @@ func (r *renderer) dropDowns(s *Sheet) error {
 	for _, l := range s.lists {
 		dv := excelize.NewDataValidation(true)
 		dv.SetSqref(l.area.local())
-		if l.from != nil {
-			dv.SetSqrefDropList(l.from.String())
-		} else if err := dv.SetDropList(listWords(l.choices)); err != nil {
-			return fmt.Errorf("drop-down at %s: %w", l.area.local(), err)
-		}
-		if l.loose {
-			dv.ShowErrorMessage = false
-		} else {
-			dv.SetError(excelize.DataValidationErrorStyleStop, "Not in the list", "Please choose from the list.")
+		if err := l.limit(dv); err != nil {
+			return fmt.Errorf("what may stand at %s: %w", l.area.local(), err)
 		}
 		if l.prompt != "" {
 			dv.SetInput("", cut(l.prompt, 255))
@@ -42,6 +35,39 @@ func (r *renderer) dropDowns(s *Sheet) error {
 		}
 	}
 	return nil
+}
+
+// limit says what may be typed.
+func (l list) limit(dv *excelize.DataValidation) error {
+	switch {
+	case l.bounds != nil:
+		dv.SetError(excelize.DataValidationErrorStyleStop, "Not a number that can be",
+			fmt.Sprintf("Please type a number from %g to %g, or clear the cell.", l.bounds[0], l.bounds[1]))
+		return dv.SetRange(l.bounds[0], l.bounds[1], excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
+	case l.from != nil:
+		dv.SetSqrefDropList(l.from.String())
+	default:
+		if err := dv.SetDropList(listWords(l.choices)); err != nil {
+			return err
+		}
+	}
+	if l.loose {
+		dv.ShowErrorMessage = false
+		return nil
+	}
+	dv.SetError(excelize.DataValidationErrorStyleStop, "Not in the list", "Please choose from the list.")
+	return nil
+}
+
+// lock protects a sheet without a password. Columns and rows may still be made
+// wider, so that everything can be read.
+func (r *renderer) lock(s *Sheet) error {
+	if !s.locked {
+		return nil
+	}
+	return r.file.ProtectSheet(s.name, &excelize.SheetProtectionOptions{
+		SelectLockedCells: true, SelectUnlockedCells: true, FormatColumns: true, FormatRows: true, AutoFilter: true, Sort: true,
+	})
 }
 
 // listWords makes choices fit a drop-down, whose words are joined by commas and

@@ -67,6 +67,7 @@ func (r *renderer) sheet(i int, s *Sheet) error {
 		func() error { return r.dropDowns(s) },
 		func() error { return r.marks(s) },
 		func() error { return r.drawings(s) },
+		func() error { return r.lock(s) },
 		func() error { return r.cells(s) },
 	)
 }
@@ -91,9 +92,10 @@ func (r *renderer) view(s *Sheet) error {
 	if err := r.file.SetSheetProps(s.name, &excelize.SheetPropsOptions{DefaultRowHeight: &rowHeight, CustomHeight: &custom}); err != nil {
 		return err
 	}
-	for col := 1; col <= s.lastCol; col++ {
-		name := ColumnName(col)
-		if err := r.file.SetColWidth(s.name, name, name, s.width(col)); err != nil {
+	// From the last column to the first: each one set is put before the others,
+	// and a sheet whose columns are not in order counts as damaged.
+	for col := s.lastCol; col >= 1; col-- {
+		if err := r.column(s, col); err != nil {
 			return err
 		}
 	}
@@ -113,17 +115,26 @@ func (r *renderer) view(s *Sheet) error {
 	})
 }
 
+func (r *renderer) column(s *Sheet, col int) error {
+	name := ColumnName(col)
+	if err := r.file.SetColWidth(s.name, name, name, s.width(col)); err != nil {
+		return err
+	}
+	if level := s.outline[col]; level > 0 {
+		if err := r.file.SetColOutlineLevel(s.name, name, level); err != nil {
+			return err
+		}
+	}
+	if s.hidden[col] {
+		return r.file.SetColVisible(s.name, name, false)
+	}
+	return nil
+}
+
 func (r *renderer) cells(s *Sheet) error {
 	sw, err := r.file.NewStreamWriter(s.name)
 	if err != nil {
 		return err
-	}
-	for col := 1; col <= s.lastCol; col++ {
-		if level := s.outline[col]; level > 0 {
-			if err := sw.SetColOutlineLevel(col, level); err != nil {
-				return err
-			}
-		}
 	}
 	for row := 1; row <= s.lastRow; row++ {
 		if err := r.row(sw, s, row); err != nil {

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 type Stamp struct {
 	ID      string // which output it is, the same from run to run
 	Content string // fingerprint of its cells when it was written
+	Theirs  string // the columns that people type into, which the fingerprint leaves out; "" for none
 }
 
 // The document properties that carry the stamp. Whoever must leave our outputs
@@ -22,6 +24,7 @@ type Stamp struct {
 const (
 	PropertyID      = "Flowshelf output"
 	PropertyContent = "Flowshelf content"
+	PropertyTheirs  = "Flowshelf answers"
 )
 
 // Fingerprint is a hash over what the cells say: sheets, places, formulas and
@@ -59,7 +62,34 @@ func Identity(workbook []byte) (id Stamp, ok, edited bool, err error) {
 	if err != nil {
 		return id, true, false, err
 	}
-	return id, true, Fingerprint(cells) != id.Content, nil
+	return id, true, Fingerprint(withoutTheirs(cells, id.Theirs)) != id.Content, nil
+}
+
+// theirs spells the columns of all sheets that people type into:
+// "Questions:I,J/Answered:G". A sheet's name holds neither sign.
+func (b *Book) theirs() string {
+	var out []string
+	for _, s := range b.sheets {
+		var columns []string
+		for _, col := range s.theirs {
+			columns = append(columns, ColumnName(col))
+		}
+		if len(columns) > 0 {
+			out = append(out, s.name+":"+strings.Join(columns, ","))
+		}
+	}
+	return strings.Join(out, "/")
+}
+
+func withoutTheirs(cells []Content, theirs string) []Content {
+	out := map[string][]string{}
+	for part := range strings.SplitSeq(theirs, "/") {
+		sheet, columns, _ := strings.Cut(part, ":")
+		out[sheet] = strings.Split(columns, ",")
+	}
+	return slices.DeleteFunc(slices.Clone(cells), func(c Content) bool {
+		return slices.Contains(out[c.Sheet], strings.TrimRight(c.Cell, "0123456789"))
+	})
 }
 
 // Seal puts a stamp with the fingerprint of its present cells on a workbook
@@ -76,7 +106,7 @@ func Seal(workbook []byte, id string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close() //nolint:errcheck // an in-memory file
-	if err := setStamp(f, Stamp{id, Fingerprint(cells)}); err != nil {
+	if err := setStamp(f, Stamp{ID: id, Content: Fingerprint(cells)}); err != nil {
 		return nil, err
 	}
 	buf, err := f.WriteToBuffer()
@@ -92,7 +122,8 @@ func (r *renderer) seal() error {
 	if r.book.props.ID == "" {
 		return nil
 	}
-	return setStamp(r.file, Stamp{r.book.props.ID, Fingerprint(r.book.contents())})
+	theirs := r.book.theirs()
+	return setStamp(r.file, Stamp{r.book.props.ID, Fingerprint(withoutTheirs(r.book.contents(), theirs)), theirs})
 }
 
 func setStamp(f *excelize.File, s Stamp) error {
@@ -100,6 +131,12 @@ func setStamp(f *excelize.File, s Stamp) error {
 		func() error { return f.SetCustomProps(excelize.CustomProperty{Name: PropertyID, Value: clean(s.ID)}) },
 		func() error {
 			return f.SetCustomProps(excelize.CustomProperty{Name: PropertyContent, Value: s.Content})
+		},
+		func() error {
+			if s.Theirs == "" {
+				return nil
+			}
+			return f.SetCustomProps(excelize.CustomProperty{Name: PropertyTheirs, Value: s.Theirs})
 		},
 	)
 }
@@ -143,6 +180,8 @@ func readStamp(workbook []byte) (Stamp, error) {
 			s.ID = p.Value
 		case PropertyContent:
 			s.Content = p.Value
+		case PropertyTheirs:
+			s.Theirs = p.Value
 		}
 	}
 	return s, nil

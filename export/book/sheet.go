@@ -28,6 +28,9 @@ type Sheet struct {
 	frozen  struct{ rows, cols int }
 	print   Print
 	grid    bool
+	locked  bool
+	theirs  []int // columns that people type into
+	hidden  map[int]bool
 	breaks  []int // rows that begin a printed page
 	outline map[int]uint8
 	merged  map[[2]int]Range // by the cell that shows
@@ -42,6 +45,7 @@ type list struct {
 	area    Range
 	choices []string
 	from    *Range
+	bounds  *[2]float64
 	loose   bool
 	prompt  string
 }
@@ -159,6 +163,27 @@ func (s *Sheet) Suggest(area Range, prompt string, choices ...string) {
 // ChooseFrom gives the cells of an area a drop-down list that stands in a range.
 func (s *Sheet) ChooseFrom(area, from Range) {
 	s.lists = append(s.lists, list{area: area, from: &from})
+}
+
+// Between lets the cells of an area hold numbers from low to high and nothing
+// else; the prompt stands beside a chosen cell.
+func (s *Sheet) Between(area Range, low, high float64, prompt string) {
+	s.lists = append(s.lists, list{area: area, bounds: &[2]float64{low, high}, prompt: prompt})
+}
+
+// Lock lets only the cells whose style is open be typed in. There is no
+// password: whoever means to change more can take the lock off.
+func (s *Sheet) Lock() { s.locked = true }
+
+// Theirs names a column that people type into and whose cells are read back:
+// what stands there is not one of their edits to the workbook.
+func (s *Sheet) Theirs(col int) { s.theirs = append(s.theirs, col) }
+
+// Hide puts columns out of sight.
+func (s *Sheet) Hide(from, to int) {
+	for col := from; col <= to; col++ {
+		s.hidden[col] = true
+	}
 }
 
 // MarkWhen restyles the cells of an area where a formula, written for its first

@@ -24,6 +24,7 @@ const (
 	PercentOne Format = "0.0%"
 	SignedPct  Format = `+0.0%;-0.0%;0.0%`
 	Date       Format = "yyyy-mm-dd"
+	AsTyped    Format = "@"    // no program turns what is typed into a date or a number
 	Alone      Format = "0"    // a place nobody shares
 	Shared     Format = `0"="` // a shared place: a number that reads "2="
 )
@@ -90,6 +91,7 @@ type Style struct {
 	Indent             int
 	Top, Bottom        Rule
 	Middle             bool // stands in the middle of a tall row rather than at its top
+	Open               bool // may be typed in on a locked sheet
 }
 
 // The styles that sheets share.
@@ -119,6 +121,9 @@ func (s Style) Strong() Style { s.Bold = true; return s }
 // Indented returns the style with its text a little off the edge, so that it
 // does not touch a number that ends in the column before.
 func (s Style) Indented() Style { s.Indent, s.Align = 1, Left; return s }
+
+// Opened returns the style of a cell that may be typed in on a locked sheet.
+func (s Style) Opened() Style { s.Open = true; return s }
 
 // To returns the style with its value at one side.
 func (s Style) To(a Align) Style { s.Align = a; return s }
@@ -160,6 +165,9 @@ func (s Style) excel() *excelize.Style {
 		if edge.rule != NoRule {
 			out.Border = append(out.Border, edge.rule.border(edge.side))
 		}
+	}
+	if s.Open {
+		out.Protection = &excelize.Protection{Locked: false}
 	}
 	if s.Format != General {
 		code := string(s.Format)

@@ -30,11 +30,12 @@ func (w *writer) advertised(s *book.Sheet) {
 	w.paper(s, header, book.Print{})
 	if len(rows) == 0 {
 		s.Say(header, 1, "No head of this family has both an advertised and a tested curve.", book.Prose)
+		w.benches(s, header+2)
 		return
 	}
 	body := book.Table[gapRow]{Name: "Gaps", Columns: gapColumns(), Rows: rows}.Write(s, header, 1)
 	s.Freeze(header, 1)
-	w.supplierRecords(s, body.ToRow+2)
+	w.benches(s, w.supplierRecords(s, body.ToRow+2))
 }
 
 func gapColumns() []book.Column[gapRow] {
@@ -77,7 +78,7 @@ func conditions(c compare.Conditions) string {
 	return strings.Join(out, ", ")
 }
 
-func (w *writer) supplierRecords(s *book.Sheet, row int) {
+func (w *writer) supplierRecords(s *book.Sheet, row int) int {
 	s.Say(row, 1, "Suppliers' records, at the peak of each advert", book.Section)
 	for i, title := range []string{"", "Supplier", "Heads", "Median", "Worst"} {
 		s.Say(row+1, 1+i, title, book.Header)
@@ -93,4 +94,5 @@ func (w *writer) supplierRecords(s *book.Sheet, row int) {
 			s.Say(r, 6, fmt.Sprintf("(%s)", g.Worded), book.Note)
 		}
 	}
+	return row + 3 + len(w.Suppliers)
 }

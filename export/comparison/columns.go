@@ -113,7 +113,7 @@ func bestTo(i *compare.Interval) book.Value {
 
 func (w *writer) portColumns() []factColumn {
 	top := lift(w.Family.RangeTo)
-	return []factColumn{
+	return append(w.camColumns(), []factColumn{
 		figure("Intake at .200 (low), cfm", 8, book.Flow, func(l line) book.Value { return number(l.Low) }),
 		figure("Intake .300-.400 (mid), cfm", 8.5, book.Flow, func(l line) book.Value { return number(l.Mid) }),
 		figure("Intake .500-"+top+" (high), cfm", 8.5, book.Flow, func(l line) book.Value { return number(l.High) }),
@@ -127,6 +127,24 @@ func (w *writer) portColumns() []factColumn {
 		}),
 		figure("Working avg exhaust, cfm", 8.5, book.Flow, func(l line) book.Value { return working(l.Exhaust) }),
 		figure(factEI, 8.5, book.Percent, func(l line) book.Value { return number(l.EI.Maybe) }),
+	}...)
+}
+
+// camColumns are the average over the time the valve is open and the order by
+// it, where the setup states a cam.
+func (w *writer) camColumns() []factColumn {
+	if w.Cam == "" {
+		return nil
+	}
+	return []factColumn{
+		figure("Avg while the valve is open, cfm", 8.5, book.Flow, func(l line) book.Value {
+			if l.Intake == nil {
+				return book.Value{}
+			}
+			return number(l.Intake.CamMean)
+		}),
+		figure("Order by that alone", 7, book.Flow, func(l line) book.Value { return countOrNone(l.Orders.Cam) }),
+		figure("Order by working avg alone", 7.5, book.Flow, func(l line) book.Value { return countOrNone(l.Orders.Working) }),
 	}
 }
 
@@ -210,6 +228,7 @@ func (w *writer) testColumns() []factColumn {
 			}
 			return book.Day(l.Intake.Date.Value)
 		}),
+		text("Not tested here: on our bench about", 24, func(l line) string { return l.Equivalent.Words }),
 		text("Price list", 18, func(l line) string { return l.Cost.PriceList }),
 		figure("Price valid from", 10.5, book.Date, func(l line) book.Value { return book.Day(l.Cost.ValidFrom.Value) }),
 		text("Earlier samples", 60, func(l line) string { return strings.Join(l.Earlier, "; ") }),

@@ -53,7 +53,7 @@ func (w *writer) data(s *book.Sheet) dataSheet {
 	s.Set(dataHeader-2, factsCol+4, book.Number(w.Rules.SmallestStep.CFM()), book.Body.As(book.Tenth))
 	d.step = s.Area(dataHeader-2, factsCol+4, dataHeader-2, factsCol+4)
 	s.Say(dataHeader-3, factsCol, "Combined uncertainties a difference must exceed", book.Note)
-	s.Formula(dataHeader-3, factsCol+4, "NORMSINV("+plain(w.Rules.TieUntil)+")", book.Number(sigmas(w.Rules.TieUntil)), book.Body.As(book.Thousandth))
+	s.Formula(dataHeader-3, factsCol+4, "NORMSINV("+plain(w.Rules.TieUntil)+")", book.Number(compare.Sigmas(w.Rules)), book.Body.As(book.Thousandth))
 	d.sigmas = s.Area(dataHeader-3, factsCol+4, dataHeader-3, factsCol+4)
 
 	facts := book.Table[line]{Columns: w.factColumns(), Rows: w.comparable()}
@@ -71,10 +71,6 @@ func (w *writer) data(s *book.Sheet) dataSheet {
 // comparable are the lines that two-head comparisons may be made of: all but
 // claims.
 func (w *writer) comparable() []line { return w.of(ranked, unpriced, belowLine, held) }
-
-// sigmas is the normal quantile at a probability: how many combined
-// uncertainties a difference must exceed to be believed with it.
-func sigmas(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
 
 func (w *writer) readings() []reading {
 	var out []reading

@@ -3,6 +3,7 @@ package comparison
 import (
 	"fmt"
 
+	"flowshelf/analysis/compare"
 	"flowshelf/analysis/head"
 	"flowshelf/export/book"
 )
@@ -30,6 +31,8 @@ func (w *writer) method(s *book.Sheet) {
 	section("Flow", w.flowRules())
 	section("Curve and shape", w.curveRules())
 	section("Cost, value and places", w.valueRules())
+	section("Shown beside the ranking, ordering nothing", w.besideRules())
+	section("What is weak, in plain words", w.weakRules())
 	section("Settings in force", w.settings())
 	s.Say(row, 1, "Cautions", book.Section)
 	for _, c := range w.Cautions {
@@ -43,11 +46,14 @@ func (w *writer) flowRules() []rule {
 		plain(w.Rules.Reference.InH2O()), plain(w.Rules.Reference.InH2O())),
 		"Bernoulli's equation for a loss proportional to the square of the flow; " + common + " among flow benches"}
 	if w.Rules.PressureLaw == head.Isentropic {
-		law.words = "Each reading is brought from its own test pressure to the reference by the isentropic nozzle function."
-		law.source = "ISO 9300 and the textbooks of compressible flow (from memory)"
+		law.words = fmt.Sprintf("Each intake reading is brought from its own test pressure to %s inH2O as a nozzle in compressible flow, drawn from open air at 101325 Pa. "+
+			"An exhaust reading, blown into the open, keeps the square root, which is within .3 %% of it there.", plain(w.Rules.Reference.InH2O()))
+		law.source = "isentropic nozzle: J. B. Heywood, Internal Combustion Engine Fundamentals (1988), App. C (from memory); ISO 5167-3:2003, 5.1.6.3 (clause from memory)"
 	}
 	return []rule{
 		law,
+		{"Raw bench readings", "A percent of a range becomes cfm by the scale stated for the bench, linear in flow or in pressure; where it is not stated it is asked. Each row's own test pressure counts where a sheet has one. " +
+			"A leak is shown, flagged above its limit, and never subtracted.", common},
 		{"Units", "Exact factors: 1 cfm = 0.4719474432 L/s, 1 in = 25.4 mm, 1 inH2O = 249.08891 Pa.", "NIST SP 811 (2008), Appendix B"},
 		{"Bore", fmt.Sprintf("A head counts at the family's reference bore, %s in, when it was tested there, between two bores of its own that bracket it, or within %s in of it. "+
 			"Otherwise it is shown as tested and no place is decided by a difference the bore could make.", bore(w.Family.ReferenceBore), bore(w.Rules.BoreClass)), common},
@@ -94,7 +100,7 @@ func (w *writer) valueRules() []rule {
 		{"Ties", fmt.Sprintf("A head is behind another only when the other's value is larger with a probability above %s. From the top: the first head and all that are not behind it share a place; then the next group.",
 			percent(w.Rules.TieUntil)), "normal distribution; own grouping"},
 		{"Beyond the noise (side by side)", fmt.Sprintf("The difference exceeds %s cfm and %.3f x the two ± combined (root of the sum of squares).",
-			plain(w.Rules.SmallestStep.CFM()), sigmas(w.Rules.TieUntil)), "JCGM 100:2008 (GUM), 5.1.2"},
+			plain(w.Rules.SmallestStep.CFM()), compare.Sigmas(w.Rules)), "JCGM 100:2008 (GUM), 5.1.2"},
 		{"Air speed", "Piston area x peak piston speed / minimum cross-section at the family's engine and speed: .00353 x rpm x stroke x bore² / section, in ft/s.",
 			"geometry; peak piston speed taken as 1.62 x the mean; the limits lazy and choked: " + common},
 	}

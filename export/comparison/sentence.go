@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"flowshelf/analysis/compare"
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
 	"flowshelf/export/book"
 )
 
@@ -55,4 +57,56 @@ func (p *pairSheet) spokenCost(a, b *compare.Entry) string {
 		return fmt.Sprintf("; a usable set of %s costs %s less", a.Label, p.cash(-c))
 	}
 	return "; a usable set costs the same"
+}
+
+// wins says in one line at how many lifts the first head's side beats the
+// second's by more than the noise, where, and where it is beaten. The rows of the
+// side stand above it.
+func (p *pairSheet) wins(side head.Port, from, to int) {
+	area := func(col int) string {
+		return fmt.Sprintf("%s:%s", book.CellName(from, col), book.CellName(to, col))
+	}
+	lifts, less, beyond := area(colWhat), area(colLess), area(colBeyond)
+	part := func(sign string) string {
+		count := fmt.Sprintf(`COUNTIFS(%s,"yes",%s,"%s0")`, beyond, less, sign)
+		where := fmt.Sprintf(`(%s="yes")*ISNUMBER(%s)*(%s%s0)`, beyond, less, less, sign)
+		first := fmt.Sprintf("1/SUMPRODUCT(MAX(%s/%s))", where, lifts)
+		last := fmt.Sprintf("SUMPRODUCT(MAX(%s*%s))", where, lifts)
+		return fmt.Sprintf(`IF(%s=0,"nowhere",IF(%s=1,"at one lift, ","at "&%s&" lifts, from ")&TEXT(%s,".000")&IF(%s=1,""," to "&TEXT(%s,".000")))`,
+			count, count, count, first, count, last)
+	}
+	p.sheet.Across(p.row, colWhat, colBeyond, book.Cell{
+		Formula: fmt.Sprintf(`%s&" is ahead by more than the noise "&%s&"; behind "&%s&"."`, name(colFirst), part(">"), part("<")),
+		Value:   book.Text(p.spokenWins(side)), Style: book.Prose,
+	})
+	p.row++
+}
+
+// spokenWins is the result of wins's formula.
+func (p *pairSheet) spokenWins(side head.Port) string {
+	var ahead, behind []quantity.Length
+	for _, at := range p.lifts {
+		a, okA := p.heads[0].port(side).At(at)
+		b, okB := p.heads[1].port(side).At(at)
+		d := a.Flow.CFM() - b.Flow.CFM()
+		switch {
+		case !okA || !okB || !p.isBeyond(d, a.U, b.U):
+		case d > 0:
+			ahead = append(ahead, at)
+		default:
+			behind = append(behind, at)
+		}
+	}
+	return fmt.Sprintf("%s is ahead by more than the noise %s; behind %s.", p.heads[0].Label, whichLifts(ahead), whichLifts(behind))
+}
+
+func whichLifts(at []quantity.Length) string {
+	switch n := len(at); n {
+	case 0:
+		return "nowhere"
+	case 1:
+		return "at one lift, " + lift(at[0])
+	default:
+		return fmt.Sprintf("at %d lifts, from %s to %s", n, lift(at[0]), lift(at[n-1]))
+	}
 }

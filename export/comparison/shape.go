@@ -38,9 +38,11 @@ func (w *writer) shape(s *book.Sheet) {
 		}
 	}
 	table := book.Table[side]{Name: "Shapes", Columns: w.shapeColumns(), Rows: rows}
-	table.Write(s, header, 1)
-	s.Freeze(header, 2)
+	body := table.Write(s, header, 1)
 	const onPaper = 2 // the last columns are for the screen
+	row := w.choiceOfAverage(s, body.ToRow+2)
+	w.whereEachLeads(s, row, len(table.Columns)-onPaper)
+	s.Freeze(header, 2)
 	w.paper(s, header, book.Print{Columns: len(table.Columns) - onPaper})
 }
 
@@ -93,6 +95,7 @@ func stallColumns(words func(string, float64, func(side) string) book.Column[sid
 			}
 			return book.Number(r.result.Verdict.Drop().CFM())
 		}),
+		{Title: "More cam wasted past, in", Width: 8, Style: book.Body.As(book.Lift).To(book.Right), Value: wastedPast},
 		words("Dips", 11, func(r side) string { return dips(r.result.Verdict) }),
 		fig("Last lift tested, in", 7.5, book.Lift, func(r side) book.Value { return book.Number(tidy(r.result.Last.In())) }),
 		fig("Step near the top, in", 8, book.Lift, func(r side) book.Value { return lastStep(r.result) }),
@@ -101,6 +104,14 @@ func stallColumns(words func(string, float64, func(side) string) book.Column[sid
 		words("Score remark", 18, scoreRemark),
 		words("Tester's words", 30, testersWords),
 	}
+}
+
+// wastedPast is the lift from which the curve gains less than 2 %.
+func wastedPast(r side) book.Value {
+	if m := r.result.MoreCam; m.Known {
+		return book.Number(tidy(m.Value))
+	}
+	return book.Text("can't say")
 }
 
 func scoreRemark(r side) string {

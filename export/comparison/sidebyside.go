@@ -2,10 +2,10 @@ package comparison
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
+	"flowshelf/analysis/compare"
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
 	"flowshelf/export/book"
@@ -165,11 +165,9 @@ func signed(f book.Format) book.Format {
 	return book.Format("+" + positive + ";-" + positive + ";" + positive)
 }
 
-// isBeyond reports whether a difference is beyond the noise of its two sides:
-// larger than the smallest change that counts, and than the combined
-// uncertainty at the probability up to which heads count as tied.
+// isBeyond reports whether a difference is beyond the noise of its two sides.
 func (w *writer) isBeyond(d, u1, u2 float64) bool {
-	return math.Abs(d) > max(w.Rules.SmallestStep.CFM(), sigmas(w.Rules.TieUntil)*math.Hypot(u1, u2))
+	return compare.Beyond(w.Rules, d, u1, u2)
 }
 
 // beyondWord is isBeyond in a word.
@@ -207,6 +205,9 @@ func (p *pairSheet) port(side head.Port) {
 		}
 		p.liftDifference(side, at)
 		p.row++
+	}
+	if n := len(p.lifts); n > 0 {
+		p.wins(side, p.row-n, p.row-1)
 	}
 }
 

@@ -28,6 +28,7 @@ func (w *writer) summary(s *book.Sheet, notRanked book.Link) {
 	p.list("Best buy", w.Summary.BestBuy, book.Prose.Strong())
 	p.list("Runner-up", w.Summary.RunnerUp, book.Prose)
 	p.list("Only if", w.Summary.OnlyIf, book.Prose)
+	p.list("Warning", w.Summary.Warnings, book.Prose)
 	p.table()
 	p.list("Left out, and why", p.leftOut(), book.Prose)
 	if len(w.NotRanked) > 0 {

@@ -16,7 +16,7 @@ func (w *writer) value(s *book.Sheet) {
 		"Landed cost is the shop's own and orders nothing. Keep this sheet in the shop.")
 	table := book.Table[line]{Name: "Costs", Columns: w.valueColumns(), Rows: w.of(ranked, unpriced, belowLine), Tint: w.band}
 	body := table.Write(s, header, 1)
-	w.frontierTable(s, body.ToRow+2)
+	w.reworkTable(s, w.frontierTable(s, body.ToRow+2))
 	s.Freeze(header, 1)
 	const onPaper = 2 // the last columns are for the screen
 	w.paper(s, header, book.Print{Columns: len(table.Columns) - onPaper})
@@ -51,8 +51,10 @@ func (w *writer) valueColumns() []factColumn {
 		text("Beaten by", 13, func(l line) string { return strings.Join(l.BeatenBy, ", ") }),
 		cash("Sell price that ties the leader", func(l line) book.Value { return number(l.TiePrice) }),
 		text("That price is", 11, func(l line) string { return below(l.TieBelow) }),
+		cash("Sell price at the leader's cost per cfm", func(l line) book.Value { return number(l.RatioTie) }),
 		cash("Landed cost", func(l line) book.Value { return money(l.Cost.Landed) }),
 		figure("Margin of the sell price", 7.5, book.PercentOne, func(l line) book.Value { return number(l.Cost.Margin) }),
+		figure("Markup on the landed cost", 7.5, book.PercentOne, func(l line) book.Value { return number(l.Cost.Markup) }),
 		text("Landed cost is", 26, func(l line) string { return w.items(l.Cost.LandedParts, compare.HeadsCost, compare.FreightCost) }),
 		text("Missing", 24, func(l line) string { return l.Cost.Missing }),
 	}
@@ -78,9 +80,9 @@ func (w *writer) howSold(l line) string {
 }
 
 // frontierTable lists the heads that are the best buy for some worth of a cfm.
-func (w *writer) frontierTable(s *book.Sheet, row int) {
+func (w *writer) frontierTable(s *book.Sheet, row int) int {
 	if len(w.Frontier) == 0 {
-		return
+		return row
 	}
 	s.Say(row, 1, "Best buy, by what a cfm is worth to the customer", book.Section)
 	steps := book.Table[compare.Step]{Rows: w.Frontier, Columns: []book.Column[compare.Step]{
@@ -88,9 +90,51 @@ func (w *writer) frontierTable(s *book.Sheet, row int) {
 		{Title: "from, a cfm", Style: book.Body.As(w.cents), Value: func(f compare.Step) book.Value { return book.Number(f.Range.From) }},
 		{Title: "up to, a cfm", Style: book.Body.As(w.cents).To(book.Right), Value: func(f compare.Step) book.Value { return bestTo(&f.Range) }},
 		{Title: "Each added cfm costs", Style: book.Body.As(w.cents), Value: func(f compare.Step) book.Value { return number(f.Margin) }},
-		{Title: "Inside the noise", Style: book.Body.To(book.Right), Value: stepNoise},
+		{Title: "± a cfm", Style: book.Body.As(w.cents), Value: stepU},
+		{Title: "Inside the noise", Style: book.Body.Wrapped().To(book.Right), Value: stepNoise},
+		{Title: "In words", Style: book.Body.Wrapped().Indented(), Value: func(f compare.Step) book.Value { return book.Text(f.Words) }},
 	}}
-	steps.Write(s, row+1, 1)
+	row = steps.Write(s, row+1, 1).ToRow + 1
+	if w.LeadsWords != "" {
+		s.Say(row, 1, w.LeadsWords, book.Note)
+		row++
+	}
+	return row + 1
+}
+
+func stepU(f compare.Step) book.Value {
+	if !f.Margin.Known {
+		return book.Value{}
+	}
+	return book.Number(f.U)
+}
+
+// reworkTable holds our own work against buying a better head.
+func (w *writer) reworkTable(s *book.Sheet, row int) {
+	if len(w.Rework) == 0 {
+		return
+	}
+	s.Say(row, 1, "Rework or buy better", book.Section)
+	s.Say(row+1, 1, "Gains are as tested, never assumed. The work breaks even when a cfm of it costs what a cfm costs in the cheapest head that surely flows more.", book.Note)
+	b := book.Body
+	maybe := func(title string, f book.Format, of func(compare.ReworkOrBuy) compare.Maybe) book.Column[compare.ReworkOrBuy] {
+		return book.Column[compare.ReworkOrBuy]{Title: title, Style: b.As(f), Value: func(r compare.ReworkOrBuy) book.Value { return number(of(r)) }}
+	}
+	columns := []book.Column[compare.ReworkOrBuy]{
+		{Title: "Head and state", Style: b.Wrapped(), Value: func(r compare.ReworkOrBuy) book.Value { return book.Text(r.Label) }},
+		{Title: "Work, a set", Style: b.As(w.dollars), Value: func(r compare.ReworkOrBuy) book.Value { return book.Number(r.Cost) }},
+		{Title: "Gain, cfm", Style: b.As(book.SignedOne), Value: func(r compare.ReworkOrBuy) book.Value { return book.Number(r.Gain) }},
+		{Title: "± cfm", Style: b.As(book.Tenth), Value: func(r compare.ReworkOrBuy) book.Value { return book.Number(r.GainU) }},
+		maybe("A cfm of work", w.cents, func(r compare.ReworkOrBuy) compare.Maybe { return r.PerCFM }),
+		maybe("A cfm bought", w.cents, func(r compare.ReworkOrBuy) compare.Maybe { return r.BetterPerCFM }),
+		{Title: "in", Style: b.Wrapped().Indented(), Value: func(r compare.ReworkOrBuy) book.Value { return book.Text(r.Better) }},
+		maybe("Gain that breaks even, cfm", book.Tenth, func(r compare.ReworkOrBuy) compare.Maybe { return r.BreakEven }),
+		maybe("of its flow", book.PercentOne, func(r compare.ReworkOrBuy) compare.Maybe { return r.Share }),
+	}
+	body := book.Table[compare.ReworkOrBuy]{Rows: w.Rework, Columns: columns}.Write(s, row+2, 1)
+	for i, r := range w.Rework {
+		s.Across(body.Row+i, len(columns)+1, len(columns)+8, book.Cell{Value: book.Text(capital(r.Words) + "."), Style: b.Wrapped().Indented()})
+	}
 }
 
 func stepNoise(f compare.Step) book.Value {

@@ -1,9 +1,13 @@
 package publish
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
+	"slices"
 	"syscall"
 
 	"flowshelf/export/book"
@@ -33,6 +37,24 @@ func (o occupant) disposable(doc sealed) bool {
 	return o.kind == ours && !o.edited && o.stamp.ID == doc.stamp.ID
 }
 
+// unread reports whether people may have typed answers there that the document
+// does not hold: it is a workbook for them to type into, it stands there in
+// another version than those that were read, and it is not the document itself.
+func (o occupant) unread(doc sealed) bool {
+	return doc.stamp.Theirs != "" && o.kind == ours && !o.wasRead(doc) && !o.holds(doc)
+}
+
+// wasRead reports whether the document holds the answers typed there. Such a
+// workbook is ours, whatever a program has made of its properties.
+func (o occupant) wasRead(doc sealed) bool {
+	return len(o.content) > 0 && slices.Contains(doc.Read, hashOf(o.content))
+}
+
+func hashOf(content []byte) string {
+	sum := sha256.Sum256(content)
+	return hex.EncodeToString(sum[:])
+}
+
 // holds reports whether the document's cells stand there already.
 func (o occupant) holds(doc sealed) bool {
 	return o.disposable(doc) && o.stamp.Content == doc.stamp.Content
@@ -55,7 +77,7 @@ func (p *Publisher) occupant(name string) (occupant, error) {
 	}
 	stamp, stamped, edited, err := book.Identity(content)
 	if !stamped {
-		return occupant{kind: foreign, info: info}, nil // also when it cannot be read at all
+		return occupant{kind: foreign, content: content, info: info}, nil // also when it cannot be read at all
 	}
 	return occupant{ours, edited || err != nil, stamp, content, info}, nil
 }
@@ -66,10 +88,24 @@ func hopeless(err error) bool {
 		errors.Is(err, syscall.ENOSPC) || errors.Is(err, errMeanwhile)
 }
 
+// plain is what went wrong without the names of files, which are said already or
+// are temporary.
+func plain(err error) error {
+	var link *os.LinkError
+	var path *fs.PathError
+	switch {
+	case errors.As(err, &link):
+		return link.Err
+	case errors.As(err, &path):
+		return path.Err
+	}
+	return err
+}
+
 // complain says in a sentence why a name could not be written, and what helps,
 // after whatever the outcome says already.
 func (o *Outcome) complain(name string, err error) {
-	message := fmt.Sprintf("%s cannot be replaced now (%v); what stood there before is untouched", name, err)
+	message := fmt.Sprintf("%s cannot be replaced now (%v); what stood there before is untouched", name, plain(err))
 	o.Hint = "close it wherever it is open"
 	switch {
 	case errors.Is(err, syscall.ENOSPC):

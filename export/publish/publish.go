@@ -20,6 +20,7 @@ import (
 type Document struct {
 	Name    string // below the output folder, with forward slashes
 	Content []byte
+	Read    []string // SHA-256, in hex, of the versions whose answers are in this one; of a workbook that people type into
 }
 
 // State is what became of a document.
@@ -121,15 +122,20 @@ func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outco
 	switch {
 	case err != nil:
 		return p.held(ctx, doc, out, err), nil
-	case there.kind == foreign:
-		out.Message = fmt.Sprintf("%s stands there and was not written by us, so it stays", doc.Name)
-		out.Hint = "move or rename it to free the name"
-		return p.beside(ctx, doc, out), nil
 	case there.holds(doc):
 		out.State, out.At = Unchanged, doc.Name
 		p.free(doc)
 		return out, nil
-	case there.kind == ours && !there.disposable(doc):
+	case there.unread(doc):
+		out.State, out.At = Blocked, doc.Name
+		out.Message = fmt.Sprintf("somebody has typed into %s since it was read; that is taken over first", doc.Name)
+		out.Hint = "nothing needs to be done: the next pass reads it"
+		return out, nil
+	case there.kind == foreign && !there.wasRead(doc):
+		out.Message = fmt.Sprintf("%s stands there and was not written by us, so it stays", doc.Name)
+		out.Hint = "move or rename it to free the name"
+		return p.beside(ctx, doc, out), nil
+	case there.kind != nobody && !there.disposable(doc):
 		if out.Kept, err = p.keep(ctx, doc.Name, there.content); err != nil {
 			return p.held(ctx, doc, out, err), nil
 		}
@@ -167,7 +173,7 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 	for n := 2; n <= mostNumbered; n++ {
 		name := numbered(doc.Name, n)
 		there, err := p.occupant(name)
-		if err != nil || there.kind != nobody && !there.disposable(doc) {
+		if err != nil || there.kind != nobody && !there.disposable(doc) || there.unread(doc) {
 			continue
 		}
 		if there.holds(doc) {
@@ -190,7 +196,7 @@ func (p *Publisher) free(doc sealed) {
 	delete(p.blocked, doc.Name)
 	for n := 2; n <= mostNumbered; n++ {
 		copied := numbered(doc.Name, n)
-		if there, err := p.occupant(copied); err == nil && there.disposable(doc) {
+		if there, err := p.occupant(copied); err == nil && there.disposable(doc) && !there.unread(doc) {
 			_ = p.folder.Remove(copied) // held open: the next pass comes by again
 		}
 	}

@@ -1,5 +1,6 @@
 // Package questions writes Questions.xlsx, in which the service asks what it
-// could not decide and people answer in yellow cells.
+// could not decide and people answer in yellow cells. The workbook is the only
+// record of the answers, so every answer in force stands in it.
 package questions
 
 import (
@@ -8,76 +9,142 @@ import (
 	"strings"
 	"time"
 
+	"flowshelf/analysis/answers"
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
 	"flowshelf/export/book"
 )
 
 // FileName is the workbook's name.
-const FileName = "Questions.xlsx"
+const FileName = answers.FileName
 
-// The layout that answers are read back from, 1-based.
-const (
-	SheetName    = "Questions"
-	HeaderRow    = 5
-	FirstRow     = 6
-	AnswerColumn = 9
-	KeyColumn    = 12
-)
+// HeaderRow is the row of the titles on both sheets.
+const HeaderRow = 5
 
-// Item is one question with what has been said about it.
+// Item is one open question.
 type Item struct {
-	Problem source.Problem // its Question is what is asked
-	Answer  string         // what a person has typed, kept as typed
+	Problem source.Problem // its Question is what is asked; one without is settled elsewhere
+	Answer  string         // what has been typed and does not settle it
+	Name    string         // who typed it
 	First   time.Time      // the day it was first asked
-	Weight  float64        // how much it could change; the larger come first
+	Weight  int            // how much it could change; the larger come first
+	Stake   string         // the same in words
 }
 
-// List is what is asked on one day.
+// Given is one answer in force.
+type Given struct {
+	head.Answer
+	InUse bool // something was read by it in this pass
+}
+
+// List is what is asked and what has been answered on one day.
 type List struct {
 	Shop  string
 	Dated time.Time
-	Items []Item
-	Most  int    // how many open questions are shown; the rest are counted
+	Open  []Item
+	Given []Given
+	Most  int    // how many open questions are put; the rest are listed below
 	Up    string // the way from the workbook's folder to the watched folder
 }
 
-// Write returns the workbook: the open questions that matter most, then the
-// answered ones, so that an answer can be changed.
+// Write returns the workbook: the open questions that matter most, those that
+// follow them, and on a sheet of its own every answer, to be changed or taken
+// back.
 func Write(l List) ([]byte, error) {
-	b := book.New(book.Properties{ID: "questions", Title: "Questions", Subject: "what the service needs to be told", Shop: l.Shop, Dated: l.Dated})
-	s := b.Sheet(SheetName)
-	open, answered := l.sorted()
-	left := 0
-	if l.Most > 0 && len(open) > l.Most {
-		left = len(open) - l.Most
-		open = open[:l.Most]
-	}
-	s.Say(1, 1, "Questions", book.Title)
-	s.Say(2, 1, fmt.Sprintf("%s, %s", l.Shop, l.Dated.Format(time.DateOnly)), book.Subtitle)
-	s.Say(3, 1, intro(len(open), left), book.Note)
-	rows := numbered(slices.Concat(open, answered))
-	table := book.Table[row]{Name: "Questions", Columns: columns(l.Up), Rows: rows}
-	table.Write(s, HeaderRow, 1)
-	if len(rows) == 0 {
-		s.Say(FirstRow, 2, "There is nothing to ask.", book.Prose)
-	}
-	for i, r := range rows {
-		s.Suggest(s.Area(FirstRow+i, AnswerColumn, FirstRow+i, AnswerColumn), "Choose an answer, or type one.", choices(r)...)
-	}
-	s.Freeze(HeaderRow, 3)
-	s.Print(book.Print{RepeatFrom: HeaderRow, RepeatTo: HeaderRow, Columns: KeyColumn - 1, Basis: "answers are read back from the yellow cells"})
+	b := book.New(book.Properties{ID: answers.OutputID, Title: "Questions", Subject: "what the service needs to be told", Shop: l.Shop, Dated: l.Dated})
+	l.open(b.Sheet(answers.OpenSheet))
+	l.given(b.Sheet(answers.GivenSheet))
 	return b.Bytes()
 }
 
-func intro(shown, left int) string {
-	words := "Answer in the yellow cells: choose from the list, or type. Save and close; the answer is read back and never asked again."
-	if shown == 0 {
+func (l List) open(s *book.Sheet) {
+	put, later := l.parted()
+	l.top(s, "Questions", intro(len(put), len(later)))
+	columns := openColumns(l.Up)
+	table := book.Table[row]{Name: "Questions", Columns: columns, Rows: numbered(put, 1)}
+	table.Write(s, HeaderRow, 1)
+	if len(put) == 0 {
+		s.Say(HeaderRow+1, 3, "There is nothing to ask.", book.Prose)
+	}
+	answer := columnOf(columns, answers.AnswerTitle)
+	for i, item := range put {
+		s.Suggest(s.Area(HeaderRow+1+i, answer, HeaderRow+1+i, answer), prompt(item), choices(item)...)
+	}
+	if len(later) > 0 {
+		at := HeaderRow + max(len(put), 1) + 2
+		s.Say(at, 1, fmt.Sprintf("%d more when these are answered", len(later)), book.Section)
+		rest := book.Table[row]{Columns: plain(columns), Rows: numbered(later, len(put)+1)}
+		rest.WriteBody(s, at+1, 1)
+	}
+	finish(s, columns)
+}
+
+func (l List) given(s *book.Sheet) {
+	words := "Change an answer here, clear it, or write “" + answers.TakeBack + "” beside it: the question is then open again."
+	if len(l.Given) == 0 {
+		words = "Nothing has been answered yet."
+	}
+	l.top(s, "Answered", words)
+	columns := givenColumns(l.Up)
+	book.Table[givenRow]{Name: "Answered", Columns: columns, Rows: numberedGiven(l.Given)}.Write(s, HeaderRow, 1)
+	finish(s, columns)
+}
+
+func (l List) top(s *book.Sheet, title, words string) {
+	s.Say(1, 1, title, book.Title)
+	s.Say(2, 1, fmt.Sprintf("%s, %s", l.Shop, l.Dated.Format(time.DateOnly)), book.Subtitle)
+	s.Say(3, 1, words, book.Note)
+}
+
+// finish makes the yellow columns people's own and puts the record out of sight.
+func finish[T any](s *book.Sheet, columns []book.Column[T]) {
+	for i, c := range columns {
+		if c.Title == answers.AnswerTitle || c.Title == answers.NameTitle || c.Title == answers.TakeBackTitle {
+			s.Theirs(i + 1)
+		}
+	}
+	key := columnOf(columns, answers.KeyTitle)
+	s.Hide(key, len(columns))
+	s.Freeze(HeaderRow, 3)
+	s.Print(book.Print{RepeatFrom: HeaderRow, RepeatTo: HeaderRow, Columns: key - 1, Basis: "answers are read back from the yellow cells"})
+}
+
+func columnOf[T any](columns []book.Column[T], title string) int {
+	return 1 + slices.IndexFunc(columns, func(c book.Column[T]) bool { return c.Title == title })
+}
+
+func intro(put, later int) string {
+	if put == 0 && later == 0 {
 		return "Nothing is open."
 	}
-	if left > 0 {
-		words += fmt.Sprintf(" These are the %d that could change most; %d more will follow.", shown, left)
+	words := "Answer in the yellow cells: choose from the list, or type. Save and close; the answer is read back and never asked again."
+	if later > 0 {
+		words += fmt.Sprintf(" These are the %d that could change most; %d more follow below.", put, later)
 	}
 	return words
+}
+
+// parted returns the questions to put, those that weigh most first, and those
+// that have to wait.
+func (l List) parted() (put, later []Item) {
+	items := slices.Clone(l.Open)
+	slices.SortStableFunc(items, func(a, b Item) int {
+		if a.Weight != b.Weight {
+			return b.Weight - a.Weight
+		}
+		if c := a.Problem.At.Compare(b.Problem.At); c != 0 {
+			return c
+		}
+		return strings.Compare(key(a.Problem), key(b.Problem))
+	})
+	for _, item := range items {
+		if item.Problem.Question == nil || l.Most > 0 && len(put) >= l.Most {
+			later = append(later, item)
+		} else {
+			put = append(put, item)
+		}
+	}
+	return put, later
 }
 
 // row is an item with its number.
@@ -86,107 +153,31 @@ type row struct {
 	number int
 }
 
-func numbered(items []Item) []row {
+func numbered(items []Item, from int) []row {
 	out := make([]row, len(items))
 	for i, item := range items {
-		out[i] = row{item, i + 1}
+		out[i] = row{item, from + i}
 	}
 	return out
 }
 
-// sorted parts the open questions from the answered ones, those that weigh most
-// first, then by place.
-func (l List) sorted() (open, answered []Item) {
-	items := slices.Clone(l.Items)
-	slices.SortStableFunc(items, func(a, b Item) int {
-		switch {
-		case a.Weight > b.Weight:
-			return -1
-		case a.Weight < b.Weight:
-			return 1
-		}
-		if c := a.Problem.At.Compare(b.Problem.At); c != 0 {
-			return c
-		}
-		return strings.Compare(key(a.Problem), key(b.Problem))
-	})
-	for _, item := range items {
-		if strings.TrimSpace(item.Answer) == "" {
-			open = append(open, item)
-		} else {
-			answered = append(answered, item)
-		}
-	}
-	return open, answered
-}
-
-func columns(up string) []book.Column[row] {
-	b := book.Body.Wrapped()
-	words := func(title string, width float64, of func(row) string) book.Column[row] {
-		return book.Column[row]{Title: title, Width: width, Style: b, Value: func(r row) book.Value { return book.Text(of(r)) }}
-	}
-	file := words("File", 19, func(r row) string { return r.Problem.At.File })
-	file.Link = func(r row) book.Link { return book.ToSource(up, r.Problem.At) }
-	answer := words("Your answer", 18, func(r row) string { return r.Answer })
-	answer.Style = book.Style{Fill: book.Input, Bottom: book.Thin, Bold: true, Wrap: true}
-	return []book.Column[row]{
-		{Title: "No.", Width: 5, Style: b.As(book.Flow).To(book.Left), Value: func(r row) book.Value { return book.Count(r.number) }},
-		words("Head", 11, func(r row) string { return orDash(r.Problem.Head) }),
-		words("Question", 32, func(r row) string { return asked(r.Problem) }),
-		file,
-		words("Sheet and cell", 12, func(r row) string { return strings.TrimSpace(r.Problem.At.Sheet + " " + r.Problem.At.Cell) }),
-		words("Found there", 10, func(r row) string { return r.Problem.Found }),
-		words("Evidence", 26, func(r row) string { return evidence(r.Problem) }),
-		words("Choices", 16, func(r row) string { return strings.Join(choices(r), "\n") }),
-		answer,
-		words("What it changes", 24, func(r row) string { return changes(r.Problem) }),
-		{Title: "First asked", Width: 11, Style: b.As(book.Date).To(book.Left), Value: func(r row) book.Value { return book.Day(r.First) }},
-		{Title: "Key (leave alone)", Width: 20, Style: book.Style{Ink: book.Muted, Points: 8}, Value: func(r row) book.Value { return book.Text(key(r.Problem)) }},
-	}
-}
-
-func orDash(s string) string {
-	if s == "" {
-		return "-"
-	}
-	return s
-}
-
-// asked words the question; a problem without one is shown by its message.
-func asked(p source.Problem) string {
-	if p.Question != nil && p.Question.Text != "" {
-		return p.Question.Text
-	}
-	return p.Message
-}
-
-func evidence(p source.Problem) string {
-	if p.Question != nil && p.Question.Evidence != "" {
-		return p.Question.Evidence
-	}
-	if p.Question != nil && p.Question.Text != "" {
-		return p.Message
-	}
-	return p.Hint
-}
-
-func changes(p source.Problem) string {
-	if p.Question == nil {
-		return ""
-	}
-	return p.Question.Changes
-}
-
-func choices(r row) []string {
-	if r.Problem.Question == nil {
+func choices(item Item) []string {
+	if item.Problem.Question == nil {
 		return nil
 	}
-	return r.Problem.Question.Choices
+	return append(slices.Clone(item.Problem.Question.Choices), head.IgnoreFile)
+}
+
+func prompt(item Item) string {
+	if typed := item.Problem.Question.Typed(); typed != "" {
+		return "Choose an answer, or type " + typed + "."
+	}
+	return "Choose an answer."
 }
 
 func key(p source.Problem) string {
 	if p.Question == nil {
-		return p.Kind
+		return ""
 	}
 	return p.Question.Key
 }

@@ -58,6 +58,7 @@ type Folder struct {
 	Message   string // the folder's own trouble, "" for none
 	Files     []File
 	Problems  source.Problems
+	Answers   int    // answers in force, out of the questions workbook
 	Up        string // the way from the workbook's folder to the watched folder
 }
 
@@ -101,7 +102,11 @@ func (f Folder) inWords() string {
 			asked++
 		}
 	}
-	return fmt.Sprintf("Files: %d, of them read: %d. Open questions: %d.", len(f.Files), f.count(Read, Partly), asked)
+	words := fmt.Sprintf("Files: %d, of them read: %d. Open questions: %d.", len(f.Files), f.count(Read, Partly), asked)
+	if f.Answers > 0 {
+		words += fmt.Sprintf(" Answers taken over: %d.", f.Answers)
+	}
+	return words
 }
 
 func (f Folder) count(states ...State) int {

@@ -38,12 +38,11 @@ type container struct {
 	inflater io.Reader
 }
 
-// entry is one part in the directory; all numbers lie within the file or are
-// still claims (size).
+// entry is one part in the directory.
 type entry struct {
 	file           *zip.File
-	offset, packed int64 // where the packed data are, and how many
-	size           uint64
+	offset, packed int64 // where the packed data are, and how many: within the file
+	size           int64 // what they claim to unpack to
 }
 
 // openContainer reads the directory and checks that the entries lie one behind
@@ -96,12 +95,15 @@ func (c *container) add(file *zip.File) error {
 	if file.Flags&1 != 0 {
 		return locked()
 	}
+	if file.Method != zip.Store && file.Method != zip.Deflate {
+		return halfWritten("the part %s is packed in an unknown way", quoted([]byte(file.Name)))
+	}
 	offset, err := file.DataOffset()
-	packed := file.CompressedSize64
-	if err != nil || packed > math.MaxInt32 || offset+int64(packed) > int64(len(c.content)) {
+	packed, size := file.CompressedSize64, file.UncompressedSize64
+	if err != nil || packed > math.MaxInt32 || size > math.MaxInt64 || offset+int64(packed) > int64(len(c.content)) {
 		return halfWritten("the part %s is not where the directory says", quoted([]byte(file.Name)))
 	}
-	c.entries[name] = entry{file, offset, int64(packed), file.UncompressedSize64}
+	c.entries[name] = entry{file, offset, int64(packed), int64(size)}
 	c.names = append(c.names, name)
 	return nil
 }
@@ -156,43 +158,45 @@ func (c *container) read(name string) ([]byte, error) {
 	if !ok {
 		return nil, damaged("the part %s is missing", quoted([]byte(name)))
 	}
-	// Deflate packs at most 1032 to 1, so a larger claim is false.
-	if e.size > math.MaxInt64 || int64(e.size) > (e.packed+1)*1032 {
-		return nil, halfWritten("the part %s has a false length", quoted([]byte(e.file.Name)))
-	}
-	if err := c.budget.takeBytes(int64(e.size)); err != nil {
+	if err := c.claim(e); err != nil {
 		return nil, err
 	}
-	data := make([]byte, e.size)
-	if !c.unpack(e, data) || crc32.ChecksumIEEE(data) != e.file.CRC32 {
-		return nil, halfWritten("the part %s does not match its checksum", quoted([]byte(e.file.Name)))
+	data := bytes.NewBuffer(make([]byte, 0, e.size))
+	if err := c.unpack(e, data); err != nil {
+		return nil, err
 	}
-	c.verified[fold(name)] = true
-	return data, nil
+	return data.Bytes(), nil
 }
 
-// unpack fills data and reports whether the packed bytes give exactly that
-// many.
-func (c *container) unpack(e entry, data []byte) bool {
-	packed := c.content[e.offset : e.offset+e.packed]
-	switch e.file.Method {
-	case zip.Store:
-		return copy(data, packed) == len(data) && len(packed) == len(data)
-	case zip.Deflate:
-	default:
-		return false
+// claim takes the unpacked size of an entry from the budget.
+func (c *container) claim(e entry) error {
+	// Deflate packs at most 1032 to 1, so a larger claim is false.
+	if e.size > (e.packed+1)*1032 {
+		return halfWritten("the part %s has a false length", quoted([]byte(e.file.Name)))
 	}
-	source := bytes.NewReader(packed)
-	if again, ok := c.inflater.(flate.Resetter); !ok {
-		c.inflater = flate.NewReader(source)
-	} else if err := again.Reset(source, nil); err != nil {
-		return false
+	return c.budget.takeBytes(e.size)
+}
+
+// unpack writes the unpacked data and refuses packed bytes that do not give
+// exactly what the directory says.
+func (c *container) unpack(e entry, to io.Writer) error {
+	source := bytes.NewReader(c.content[e.offset : e.offset+e.packed])
+	unpacked := io.Reader(source)
+	if e.file.Method == zip.Deflate {
+		if again, ok := c.inflater.(flate.Resetter); !ok {
+			c.inflater = flate.NewReader(source)
+		} else if err := again.Reset(source, nil); err != nil {
+			return err
+		}
+		unpacked = c.inflater
 	}
-	if _, err := io.ReadFull(c.inflater, data); err != nil {
-		return false
+	sum := crc32.NewIEEE()
+	n, err := io.Copy(io.MultiWriter(to, sum), io.LimitReader(unpacked, e.size+1))
+	if err != nil || n != e.size || source.Len() > 0 || sum.Sum32() != e.file.CRC32 {
+		return halfWritten("the part %s does not match its checksum", quoted([]byte(e.file.Name)))
 	}
-	n, err := c.inflater.Read(make([]byte, 1))
-	return n == 0 && err == io.EOF && source.Len() == 0
+	c.verified[fold(e.file.Name)] = true
+	return nil
 }
 
 // verifyRest reads every part that no decoder has asked for: a copy with a hole
@@ -203,14 +207,22 @@ func (c *container) verifyRest(isXML func(name string) bool) error {
 		if c.verified[name] {
 			continue
 		}
-		data, err := c.read(name)
-		if err != nil {
-			return err
-		}
 		if isXML(name) {
+			data, err := c.read(name)
+			if err != nil {
+				return err
+			}
 			if err := newScanner(name, data).drain(); err != nil {
 				return err
 			}
+			continue
+		}
+		e := c.entries[name]
+		if err := c.claim(e); err != nil {
+			return err
+		}
+		if err := c.unpack(e, io.Discard); err != nil {
+			return err
 		}
 	}
 	return nil

@@ -23,14 +23,15 @@ func (CSV) Decode(ctx context.Context, _ string, content []byte, limits Limits) 
 	}
 	delimiter, body := namedDelimiter(text)
 	if delimiter == 0 {
-		delimiter = guessDelimiter(text)
+		delimiter = guessDelimiter(text, limits.Cols)
 	}
 	b := newBudget(limits)
 	if err := b.takeBytes(int64(len(text))); err != nil {
 		return nil, err
 	}
 	sheet := Sheet{HiddenRows: map[int]bool{}, HiddenCols: map[int]bool{}}
-	records := recordReader{text: body, delimiter: delimiter}
+	sheet.Cells = make([]Cell, 0, min(limits.Cells, strings.Count(body, string(delimiter))+strings.Count(body, "\n")+1))
+	records := recordReader{text: body, delimiter: delimiter, most: limits.Cols}
 	for row := 1; ; row++ {
 		if row%1024 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
@@ -51,6 +52,10 @@ func (CSV) Decode(ctx context.Context, _ string, content []byte, limits Limits) 
 	}
 	recogniseNumbers(sheet.Cells)
 	sheet.Index()
+	if delimiter == ',' && splitsDecimals(&sheet) {
+		return nil, &Refusal{Kind: Ambiguous,
+			Message: "This text file has commas both in its numbers and between them; save it with semicolons, or as .xlsx, and drop that."}
+	}
 	format := "csv"
 	if delimiter == '\t' {
 		format = "tsv"

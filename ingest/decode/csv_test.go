@@ -133,6 +133,8 @@ func TestTextThatIsRefused(t *testing.T) {
 		"control characters":      {"a,b\n1,\x02\n", decode.UnknownFormat},
 		"no character set at all": {"a,b\n1,\x81\xff\x8d\n", decode.UnknownFormat},
 		"marked, but not UTF-8":   {"\ufeffa,b\n1,\xff\n", decode.Damaged},
+		"commas in and between":   {"Flow\nlift,cfm\n0,100,60,5\n0,200,116,0\n", decode.Ambiguous},
+		"one column of decimals":  {"lift\n0,100\n0,200\n", decode.Ambiguous},
 		"blank lines only":        {"\n \n,,\n", decode.EmptyFile},
 	} {
 		t.Run(name, func(t *testing.T) {

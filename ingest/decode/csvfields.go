@@ -12,6 +12,7 @@ type recordReader struct {
 	delimiter byte
 	pos       int
 	line      int // records read so far
+	most      int // fields that a record may have
 }
 
 // next returns the fields of the next record, nil at the end. A record without
@@ -30,6 +31,9 @@ func (r *recordReader) next() ([]string, error) {
 		fields = append(fields, field)
 		if !more {
 			return fields, nil
+		}
+		if len(fields) >= r.most {
+			return nil, tooLarge("row %d has more than %d fields", r.line, r.most)
 		}
 	}
 }
@@ -108,10 +112,10 @@ const sampled = 500
 // guessDelimiter picks the delimiter that gives the most records the same
 // number of fields. Where two do about as well, the one that figures do not
 // contain wins: a file with decimal commas splits evenly at its commas too.
-func guessDelimiter(text string) byte {
+func guessDelimiter(text string, most int) byte {
 	best, bestScore := byte(','), 0.0
 	for _, candidate := range []byte{'\t', ';', '|', ','} {
-		if score := consistency(text, candidate); score > bestScore+0.1 {
+		if score := consistency(text, candidate, most); score > bestScore+0.1 {
 			best, bestScore = candidate, score
 		}
 	}
@@ -120,8 +124,8 @@ func guessDelimiter(text string) byte {
 
 // consistency is the share of the records with text that have the most usual
 // number of fields, where that is at least two.
-func consistency(text string, delimiter byte) float64 {
-	records := recordReader{text: text, delimiter: delimiter}
+func consistency(text string, delimiter byte, most int) float64 {
+	records := recordReader{text: text, delimiter: delimiter, most: most}
 	counts := make(map[int]int)
 	filled := 0
 	for range sampled {

@@ -132,3 +132,32 @@ func recogniseNumbers(cells []Cell) {
 		}
 	}
 }
+
+// splitsDecimals recognises a table whose decimal commas count as delimiters
+// too: below a heading of n fields, each row has 2n whole numbers. Read as it
+// stands, a lift of 0,300 would be a lift of 0 and a flow of 300.
+func splitsDecimals(sheet *Sheet) bool {
+	heading, split := 0, 0
+	for row := 1; row <= sheet.Rows(); row++ {
+		cells := sheet.Row(row)
+		whole, numbers := 0, 0
+		for _, c := range cells {
+			if allDigits(strings.TrimPrefix(c.Text, "-")) {
+				whole++
+			}
+			if c.Kind == Number {
+				numbers++
+			}
+		}
+		switch {
+		case len(cells) == 0:
+		case whole == len(cells) && whole == 2*heading:
+			split++
+		case numbers > 0:
+			return false
+		default:
+			heading = len(cells)
+		}
+	}
+	return split > 0
+}

@@ -49,7 +49,7 @@ var damages = []struct {
 func TestDamagedCopies(t *testing.T) {
 	const trials = 400
 	contents := map[string][]byte{"large": largeBook(t, 4000)}
-	names := []string{"openpyxl.xlsx", "xlsxwriter.xlsx", "large", "formulas.xlsx", "threaded.xlsx"}
+	names := []string{"openpyxl.xlsx", "xlsxwriter.xlsx", "large", "formulas.xlsx", "styles.ods"}
 	originals := make(map[string]*decode.Book)
 	for _, name := range names {
 		if contents[name] == nil {

@@ -22,7 +22,7 @@ func comparableSheets(book *decode.Book) []decode.Sheet {
 				c.Text = ""
 			}
 			if c.Formula != "" && book.Format == "xls" {
-				c.Formula = decode.XLSFormula
+				c.Formula = decode.UnreadFormula
 			}
 			c.Format = strings.NewReplacer(`\`, "", `"`, "", "$", "").Replace(c.Format)
 			sheets[i].Cells = append(sheets[i].Cells, c)
@@ -65,7 +65,7 @@ func likeOldFormat(t *testing.T, want, old *decode.Book) {
 			if c.Formula == "" && !inArray {
 				continue
 			}
-			c.Formula = decode.XLSFormula
+			c.Formula = decode.UnreadFormula
 			if !old.Sheets[i].At(c.Row, c.Col).Stored && c.Kind == decode.Text {
 				c.Kind, c.Text, c.Stored = decode.Empty, "", false
 				lost++

@@ -7,6 +7,11 @@ import (
 	"flowshelf/analysis/source"
 )
 
+// UnreadFormula stands for the text of a formula that the file has and this
+// package does not read: all in the old format, and those that share the text
+// of another cell which is not there.
+const UnreadFormula = "(formula text not read)"
+
 // sharedFormula is a formula that a block of cells shares; the cells other than
 // the first refer to it by number.
 type sharedFormula struct {
@@ -36,8 +41,7 @@ func (r *sheetReader) readFormula() string {
 	}
 	master, ok := r.shared[index]
 	if !ok {
-		r.fail("cell %s shares a formula that does not exist", source.CellName(r.row, r.col))
-		return ""
+		return UnreadFormula
 	}
 	// Expanding one long formula into many cells is how a small file gets big.
 	if err := r.book.budget.takeBytes(int64(len(master.text))); err != nil {

@@ -24,14 +24,14 @@ type Cell struct {
 
 	Kind    Kind
 	Num     float64 // Number, Date; 1 or 0 for Bool
-	Text    string  // Text and Failed: the text; Number and Date: the digits as stored
+	Text    string  // Text and Failed: the text; Number and Date: the digits, or the ISO 8601 date, as stored
 	Format  string  // number format code, "" for General
-	Formula string  // without the leading "="; "" when the cell is a plain value
+	Formula string  // without the leading "="; "" when the cell is a plain value; see UnreadFormula
 	Stored  bool    // a formula cell carries a stored result (always true without a formula)
 	Note    string  // the cell's comment, verbatim
-	Struck  bool    // struck through
+	Struck  bool    // struck through, wholly or in part
 	Bold    bool
-	Filled  bool // has a fill colour
+	Filled  bool // has a fill colour other than white
 }
 
 // Blank reports whether the cell holds no value.
@@ -47,9 +47,9 @@ func (a Area) Contains(row, col int) bool {
 
 // Sheet is one sheet: its cells in row order, blanks left out.
 type Sheet struct {
-	Name       string
+	Name       string // "" for the one sheet of a text file
 	Hidden     bool
-	Cells      []Cell // sorted by row, then column; a blank cell appears only when it carries a Note
+	Cells      []Cell // sorted by row, then column; a blank cell appears only when it carries a Note or a Formula
 	Merges     []Area
 	HiddenRows map[int]bool // also rows hidden by a filter or a closed outline
 	HiddenCols map[int]bool
@@ -64,7 +64,7 @@ type Sheet struct {
 
 // Book is one decoded file.
 type Book struct {
-	Format  string // "xlsx", "csv", ...
+	Format  string // "xlsx", "xlsm", "xltx", "xltm", "ods", "xls", "csv", "tsv"
 	Sheets  []Sheet
 	Creator string            // application name stored in the file
 	Custom  map[string]string // custom document properties

@@ -10,7 +10,7 @@ import (
 type ODS struct{}
 
 const (
-	odsContent  = "content.xml"
+	odsMark     = "mimetype" // the part that names the format
 	odsMimetype = "application/vnd.oasis.opendocument.spreadsheet"
 )
 
@@ -30,7 +30,7 @@ func (ODS) Decode(ctx context.Context, _ string, content []byte, limits Limits) 
 }
 
 func decodeDocument(ctx context.Context, c *container) (*Book, error) {
-	mimetype, err := c.read("mimetype")
+	mimetype, err := c.read(odsMark)
 	if err != nil {
 		return nil, err
 	}
@@ -120,7 +120,7 @@ func (o *odsBook) readMeta(book *Book) error {
 
 // readContent reads the styles and sheets of the content part.
 func (o *odsBook) readContent(ctx context.Context, book *Book) error {
-	s, err := o.scan(odsContent)
+	s, err := o.scan("content.xml")
 	if err != nil {
 		return err
 	}

@@ -95,7 +95,9 @@ func TestDocumentsThatAreRefused(t *testing.T) {
 		content []byte
 		kind    string
 	}{
-		"password":      {document(t, "", "", part{"META-INF/manifest.xml", `<manifest><file-entry><encryption-data/></file-entry></manifest>`}), decode.Encrypted},
+		"password": {document(t, "", "", part{"META-INF/manifest.xml", `<manifest><file-entry><encryption-data/></file-entry></manifest>`}), decode.Encrypted},
+		"password, new way": {pack(t, []part{{"mimetype", "application/vnd.oasis.opendocument.spreadsheet"},
+			{"META-INF/manifest.xml", `<manifest><file-entry full-path="encrypted-package"><encryption-data/></file-entry></manifest>`}, {"encrypted-package", "x"}}), decode.Encrypted},
 		"million times": {row(strings.Replace(oneValue, " ", ` table:number-columns-repeated="16384" `, 1) + strings.Repeat(oneValue, 0)), "read"},
 		"all cells of a sheet": {document(t, "", `<table:table table:name="Flow"><table:table-row table:number-rows-repeated="1048576">`+
 			`<table:table-cell table:number-columns-repeated="16384" office:value-type="float" office:value="7"/></table:table-row></table:table>`), decode.TooLarge},

@@ -37,8 +37,10 @@ func recognise(content []byte) (Decoder, error) {
 		return XLS{}, nil
 	case bytes.HasPrefix(content, []byte("\x00\x00\x00\x00")):
 		return nil, halfWritten("it begins with zeros")
-	case hasZipEnd(content), bytes.HasPrefix([]byte(zipSignature), content):
+	case hasZipEnd(content):
 		return nil, halfWritten("its beginning is missing")
+	case bytes.HasPrefix([]byte(zipSignature), content), bytes.HasPrefix([]byte(oleSignature), content):
+		return nil, halfWritten("only its first bytes are there")
 	}
 	if err := foreign(content); err != nil {
 		return nil, err
@@ -57,7 +59,7 @@ func (packed) Decode(ctx context.Context, _ string, content []byte, limits Limit
 	switch {
 	case c.has(contentTypesPart):
 		return decodeWorkbook(ctx, c)
-	case c.has("mimetype") && c.has(odsContent):
+	case c.has(odsMark):
 		return decodeDocument(ctx, c)
 	}
 	return nil, unknown("This is a zip archive and not a workbook; unpack it and drop the workbooks in it.")

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"flowshelf/ingest/decode"
 )
 
@@ -119,4 +121,34 @@ func FuzzOpen(f *testing.F) {
 			t.Fatalf("not a Refusal: %v", err)
 		}
 	})
+}
+
+// TestWhatElseIsSeen: the rest of a book that somebody has to be told of. What
+// is in the books is written in testdata/decode-src/books.py.
+func TestWhatElseIsSeen(t *testing.T) {
+	for _, name := range []string{"xlsxwriter.xlsx", "strict.xlsx", "formulas.xlsx", "formulas.ods", "formulas.xls"} {
+		book := open(t, name)
+		flow, curve := book.Sheets[0], book.Sheets[1]
+		if flow.Charts != 1 || flow.Pictures != 1 || curve.Charts != 1 {
+			t.Errorf("%s: %d charts, %d pictures, %d charts on the chart sheet", name, flow.Charts, flow.Pictures, curve.Charts)
+		}
+		if diff := cmp.Diff([]string{"bench: 28 inH2O\ncorrected"}, flow.TextBoxes); diff != "" {
+			t.Errorf("%s: text boxes (-want +got):\n%s", name, diff)
+		}
+		if book.Format != "xls" && (book.Custom["bench"] != "no. 2" || book.Custom["pressure"] != "28") {
+			t.Errorf("%s: properties %v", name, book.Custom)
+		}
+		if got := flow.At(14, 3).Note; got != "per pair, assembled" {
+			t.Errorf("%s: note %q", name, got)
+		}
+	}
+	if got := open(t, "threaded.xlsx").Sheets[0].At(5, 2).Note; got != "is this with the plug?\nno, re-run" {
+		t.Errorf("conversation %q", got)
+	}
+	if got := open(t, "xlsxwriter.xlsx").Creator; got != "Microsoft Excel" { // as xlsxwriter says
+		t.Errorf("written by %q", got)
+	}
+	if got := open(t, "formulas.ods").Creator; !strings.HasPrefix(got, "LibreOffice/") {
+		t.Errorf("written by %q", got)
+	}
 }

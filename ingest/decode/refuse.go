@@ -14,6 +14,7 @@ const (
 	UnknownFormat = "unknown-format" // none of the formats that are read
 	OldFormat     = "old-format"     // a spreadsheet format that must be saved anew first
 	EmptyFile     = "empty"          // nothing in it
+	Ambiguous     = "ambiguous"      // it can be read in two ways
 )
 
 const (

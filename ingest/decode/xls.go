@@ -15,9 +15,6 @@ import (
 // result.
 type XLS struct{}
 
-// XLSFormula stands for the text of a formula in a book of the old format.
-const XLSFormula = "(formula text not read from .xls)"
-
 // Decode implements Decoder.
 func (XLS) Decode(ctx context.Context, _ string, content []byte, limits Limits) (*Book, error) {
 	stream, macros, err := workbookStream(content)

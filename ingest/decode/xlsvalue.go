@@ -29,7 +29,7 @@ func (r *xlsSheet) setValue(cell *Cell, id uint16, f *biffFields) bool {
 		}
 		return setBool(cell, strconv.Itoa(value))
 	case recFormula:
-		cell.Formula = XLSFormula
+		cell.Formula = UnreadFormula
 		return r.setResult(cell, f)
 	}
 	return true

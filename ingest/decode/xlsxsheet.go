@@ -41,7 +41,7 @@ func (x *xlsxBook) readSheet(ctx context.Context, rel relationship, sheet *Sheet
 		if err != nil {
 			return err
 		}
-		r = &sheetReader{scanner: newScanner(rel.target, data), ctx: ctx, book: x, sheet: sheet,
+		r = &sheetReader{scanner: newScanner("the sheet "+quoted([]byte(sheet.Name)), data), ctx: ctx, book: x, sheet: sheet,
 			shared: make(map[int]sharedFormula)}
 		sheet.Cells = make([]Cell, 0, min(bytes.Count(data, []byte("</c>")), x.budget.cells))
 		if err := r.read(); err != nil {

@@ -16,7 +16,7 @@ const (
 
 const (
 	deepest       = 256 // open elements
-	mostAttrs     = 256 // attributes of one element
+	mostAttrs     = 128 // attributes of one element
 	byteOrderMark = "\xef\xbb\xbf"
 )
 

@@ -58,9 +58,12 @@ func (b *builder) advert(c decode.Cell) (head.Test, bool) {
 		t.Head = name.Value
 		t.By = b.r.names.listed[name.Value].Supplier
 	} else {
-		t.Status, t.Why = head.Asked, "the claim names no head"
-		b.p.ask(t.At, kindHeadNotStated, "", c.Text, "a claimed flow without a head's name", source.Question{
-			Key: key("head", b.page.Path, t.At.Cell), Text: "Which head does this claim speak of?", Evidence: c.Text, Changes: "whether the claim is shown"})
+		answer, ok := b.p.ask(t.At, kindHeadNotStated, "", c.Text, "a claimed flow without a head's name", source.Question{
+			Key: key("head", oneCell("", t.At, c.Text)), Text: "Which head does this claim speak of?", Wants: source.Words, Evidence: c.Text,
+			Changes: "whether the claim is shown", Reach: source.ReachesWords})
+		if t.Head = answer.Text; !ok {
+			t.Status, t.Why = head.Asked, "the claim names no head"
+		}
 	}
 	if port, ok := whole.port.one(); ok {
 		t.Port = port.Value

@@ -24,9 +24,10 @@ type axis struct {
 
 // entry is one lift of an axis.
 type entry struct {
-	row  int
-	cell decode.Cell
-	text parse.LiftText
+	row      int
+	cell     decode.Cell
+	text     parse.LiftText
+	answered string // who told it, where the sheet does not
 }
 
 // evidence says how sure it is that a run of numbers is a list of lifts.
@@ -74,10 +75,10 @@ func runs(plane layout.Plane, column []decode.Cell) []axis {
 		text, ok := liftOf(c)
 		switch {
 		case ok && len(run) > 0 && follows(run, row, text):
-			run = append(run, entry{row, c, text})
+			run = append(run, entry{row: row, cell: c, text: text})
 		case ok && !text.Ditto:
 			finish()
-			before, run = column[:i], []entry{{row, c, text}}
+			before, run = column[:i], []entry{{row: row, cell: c, text: text}}
 		case len(run) > 0 && (repeats(c, before) || unitsOnly(c)):
 			continue // a header repeated on the next printed page
 		case len(run) > 0:
@@ -112,26 +113,48 @@ func follows(run []entry, row int, next parse.LiftText) bool {
 	if next.Ditto {
 		return row == last.row+1
 	}
-	if !strings.EqualFold(next.Rest, last.text.Rest) {
+	if !strings.EqualFold(next.Rest, last.text.Rest) || apart(last.text, next) {
 		return false
 	}
-	was, now := lastValue(run), roughly(next)
-	if now == was {
+	was := lastOf(run)
+	step := compare(was, next)
+	if step == 0 {
 		return false
 	}
-	if len(run) == 1 {
-		return true
-	}
-	return (now > was) == (was > roughly(run[0].text))
+	return len(run) == 1 || step == compare(run[0].text, was)
 }
 
-func lastValue(run []entry) float64 {
-	for i := len(run) - 1; i >= 0; i-- {
+// lastOf returns the last lift of a run that is no ditto mark.
+func lastOf(run []entry) parse.LiftText {
+	for i := len(run) - 1; i > 0; i-- {
 		if !run[i].text.Ditto {
-			return roughly(run[i].text)
+			return run[i].text
 		}
 	}
-	return math.NaN()
+	return run[0].text
+}
+
+// highestMM is more than any valve opens, in millimetres.
+const highestMM = 30
+
+// apart reports whether a figure cannot stand in one list with millimetres that
+// say so: a reading does.
+func apart(a, b parse.LiftText) bool {
+	bare := func(l parse.LiftText) bool { return l.Unit == parse.LiftNotStated && l.Value > highestMM }
+	return a.Unit == parse.LiftMM && bare(b) || b.Unit == parse.LiftMM && bare(a)
+}
+
+// compare tells which of two lifts of one list is the higher. Bare figures from
+// 1 to 30 are compared as they stand: 18 and 20 are millimetres beside one
+// another, though 20 alone could be thousandths.
+func compare(a, b parse.LiftText) int {
+	metric := func(l parse.LiftText) bool {
+		return l.Unit == parse.LiftNotStated && l.Value >= 1 && l.Value <= highestMM
+	}
+	if metric(a) && metric(b) {
+		return cmp.Compare(a.Value, b.Value)
+	}
+	return cmp.Compare(roughly(a), roughly(b))
 }
 
 // roughly puts a lift on one scale with its neighbours, so that L100 and .200
@@ -152,6 +175,10 @@ func repeats(c decode.Cell, before []decode.Cell) bool {
 }
 
 var unitText = regexp.MustCompile(`(?i)^\(?\s*(in|inch|inches|mm|thou|")\.?\s*\)?$`)
+
+// bareUnit is a unit that names a column of lifts by itself; "in" may be the
+// intake.
+var bareUnit = regexp.MustCompile(`(?i)^\(?\s*(mm|thou)\.?\s*\)?$`)
 
 func unitsOnly(c decode.Cell) bool {
 	return c.Kind == decode.Text && unitText.MatchString(strings.TrimSpace(c.Text))
@@ -190,6 +217,7 @@ func newAxis(plane layout.Plane, col int, run []entry, before []decode.Cell) (ax
 		return axis{}, false
 	}
 	a := axis{plane: plane, col: col, entries: run, label: decode.Cell{Kind: decode.Empty}}
+	unit := decode.Cell{Kind: decode.Empty}
 	for i := len(before) - 1; i >= 0; i-- {
 		row, _ := plane.Place(before[i])
 		if run[0].row-row > 3 {
@@ -202,8 +230,12 @@ func newAxis(plane layout.Plane, col int, run []entry, before []decode.Cell) (ax
 		if !unitsOnly(before[i]) {
 			break
 		}
+		unit = before[i]
 	}
 	a.sure = a.judge()
+	if a.label.Blank() && bareUnit.MatchString(strings.TrimSpace(unit.Text)) && len(run) >= 3 {
+		a.label, a.sure = unit, max(a.sure, spelled) // "mm" and no other word
+	}
 	return a, a.sure > noLifts
 }
 

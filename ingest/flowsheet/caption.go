@@ -32,7 +32,15 @@ func isCaption(role words.Role) bool {
 	}
 }
 
+// whole reports whether a caption says all by itself, as "flow in cfm" does.
+func (c caption) whole() bool {
+	_, unit := parse.FindFlowUnit(c.text)
+	return c.role == words.Flow && unit && !strings.HasSuffix(strings.TrimSpace(c.text), ":")
+}
+
 var captionNoise = regexp.MustCompile(`(?i)\((?:[^)]*)\)|["”″]|\b(?:in|inch|inches|mm|thou|inh2o|mmh2o|h2o|kpa|mbar|psi|cfm|l/s|m3/h|m3/min)\b\.?|[:=#.?*]`)
+
+var withWord = regexp.MustCompile(`^(?:w|with|mit|avec|con)\b|ed$`)
 
 // captionOf reads a text that is nothing but a key, with or without its unit.
 func captionOf(text string) (caption, bool) {
@@ -49,10 +57,12 @@ func captionOf(text string) (caption, bool) {
 		switch {
 		case hit.Role == words.Exhaust || hit.Role == words.Intake || hit.Role == words.Filler || hit.Role == words.Tested:
 			// "exhaust pipe", "intake valve", "test bore": the noun decides
+		case hit.Role == words.Pipe && withWord.MatchString(hit.Phrase):
+			return c, false // "with pipe" says all by itself
 		case isCaption(hit.Role) && (c.role == words.None || c.role == words.Flow || c.role == words.Port):
 			c.role = hit.Role
-		case isCaption(hit.Role) && c.role == words.Head:
-			c.role = hit.Role // "head serial"
+		case isCaption(hit.Role) && (c.role == words.Head || c.role == words.Bench):
+			c.role = hit.Role // "head serial", "bench pressure"
 		case isCaption(hit.Role):
 			// "bore fixture": the first noun stands
 		default:
@@ -68,6 +78,10 @@ func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
 	f := &l.facts
 	value = parse.Squeeze(value)
 	if value == "" || r.blankValue(value) {
+		return *f
+	}
+	if summary := r.read(newLine(value, trace, inHeader)); c.role != words.Note && summary.summarises() && len(summary.head)+len(summary.port)+len(summary.state) == 0 {
+		f.roles = summary.roles // "Avg" in the column of the cylinders
 		return *f
 	}
 	t := l.said(value)
@@ -113,16 +127,15 @@ func (r *reader) captionedCondition(l *line, c caption, value string) {
 			f.ports.add(int(x), t)
 		}
 	case words.Valve:
-		*l = *newLine(value+unitOf(c.text)+" valve", l.trace, inHeader)
+		*l = *newLine(value+unitOf(c.text)+" "+portWord.FindString(c.text)+" valve", l.trace, inHeader)
 		valveOf(l)
 	case words.Leak:
 		if x, ok := parse.Plain(strings.TrimSpace(strings.TrimSuffix(strings.ToLower(value), "cfm")), parse.PointMark); ok {
 			f.leak.add(quantity.CFM(x), t)
 		}
 	case words.Flow:
-		if unit, ok := parse.FindFlowUnit(value); ok {
-			f.flowUnit.add(unit, t)
-		}
+		g := r.read(newLine(value, l.trace, inTitle)) // "cfm @ 28"
+		f.flowUnit, f.pressure, f.bare = g.flowUnit, g.pressure, g.bare
 	case words.Lift:
 		if unit, ok := parse.FindLiftUnit(value); ok && unit != parse.LiftNotStated {
 			f.liftUnit.add(unit, t)
@@ -153,6 +166,9 @@ func (r *reader) namedHead(l *line, value string) {
 		l.facts = found
 		return
 	}
+	if _, key := captionOf(value); key {
+		return // a caption is no head's name
+	}
 	l.facts.head.add(value, l.said(value))
 }
 
@@ -160,14 +176,21 @@ func (r *reader) namedHead(l *line, value string) {
 func (r *reader) named(l *line, c caption, value string) {
 	found := r.read(newLine(value, l.trace, inTitle))
 	l.facts.supplier, l.facts.bench, l.facts.own = found.supplier, found.bench, found.own
+	l.facts.pressure, l.facts.bare, l.facts.bore, l.facts.flowUnit = found.pressure, found.bare, found.bore, found.flowUnit
 	if len(found.supplier)+len(found.bench)+len(found.own) > 0 {
 		return
 	}
-	if c.role == words.Bench {
-		l.facts.bench.add(value, l.said(value))
-		return
+	for _, p := range found.pressure {
+		value = strings.Replace(value, p.Trace.Text, "", 1)
 	}
-	l.facts.supplier.add(value, l.said(value))
+	value = strings.Trim(value, " @,;-")
+	switch {
+	case value == "":
+	case c.role == words.Bench:
+		l.facts.bench.add(value, l.said(value))
+	default:
+		l.facts.supplier.add(value, l.said(value))
+	}
 }
 
 func pressureValue(l *line, c caption, value string) {
@@ -181,7 +204,7 @@ func pressureValue(l *line, c caption, value string) {
 	if !hasUnit && strings.Contains(c.text, "\"") || strings.Contains(strings.ToLower(c.text), "(in") {
 		unit, hasUnit = parse.InH2O, true
 	}
-	x, ok := parse.Plain(value, parse.PointMark)
+	x, ok := parse.Plain(value, markOf(value))
 	switch {
 	case ok && hasUnit:
 		l.facts.pressure.add(unit.Of(x), l.said(value, pressureSteps(unit)...))
@@ -192,6 +215,15 @@ func pressureValue(l *line, c caption, value string) {
 			l.facts.presUnit.add(unit, l.said(value))
 		}
 	}
+}
+
+// markOf takes a comma in a lone figure for a decimal comma: no pressure of a
+// bench has thousands.
+func markOf(figure string) parse.Mark {
+	if strings.Contains(figure, ",") {
+		return parse.CommaMark
+	}
+	return parse.PointMark
 }
 
 func boreValue(l *line, c caption, value string) {

@@ -7,6 +7,7 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
 
@@ -58,8 +59,7 @@ func (b *builder) claimExtras(t *table, use, leave func(row, col int, why string
 			b.p.setAside(b.page.Ref(t.plane().At(x.row, t.lanes[0].col)), kindSummary, "", "", "a row without a label is the sum or the mean of the readings above it; it is set aside")
 		case !x.summary:
 			why = "a row without a lift"
-			b.askRow(t, x)
-			if !x.label.Blank() {
+			if _, answered := b.askRow(t, x); !answered && !x.label.Blank() {
 				b.holdTable(t, "a row of the table has no lift that can be read")
 			}
 		}
@@ -90,23 +90,37 @@ func (b *builder) holdTable(t *table, why string) {
 	}
 }
 
+// figure returns the number of a cell, stored or typed as text.
+func figure(c decode.Cell) (float64, bool) {
+	switch c.Kind {
+	case decode.Number:
+		return c.Num, true
+	case decode.Text:
+		r := parse.Reading(c.Text, parse.MarkUnknown)
+		return r.Value, r.Known
+	default:
+		return 0, false
+	}
+}
+
 // sumsUp reports whether every number of a row is the sum or the mean, within
 // 1, of the readings above it.
 func (t *table) sumsUp(row int) bool {
 	found := false
 	for _, ln := range t.lanes {
 		c := t.plane().At(row, ln.col)
-		if c.Kind != decode.Number {
+		given, ok := figure(c)
+		if !ok {
 			continue
 		}
 		sum, n := 0.0, 0
 		for _, e := range t.axis.entries {
-			if v := t.plane().At(e.row, ln.col); v.Kind == decode.Number {
-				sum += v.Num
+			if x, ok := figure(t.plane().At(e.row, ln.col)); ok {
+				sum += x
 				n++
 			}
 		}
-		if n == 0 || math.Abs(c.Num-sum) > 1 && math.Abs(c.Num-sum/float64(n)) > 1 {
+		if n == 0 || math.Abs(given-sum) > 1 && math.Abs(given-sum/float64(n)) > 1 {
 			return false
 		}
 		found = true
@@ -114,14 +128,10 @@ func (t *table) sumsUp(row int) bool {
 	return found
 }
 
-func (b *builder) askRow(t *table, x extra) {
-	at := x.label
-	for _, ln := range t.lanes {
-		if c := t.plane().At(x.row, ln.col); at.Blank() && !c.Blank() {
-			at = c
-		}
-	}
-	b.p.ask(b.page.Ref(at), kindUnlabelledRow, "", cellText(at), "a row of numbers without a lift; it is not used", b.rowQuestion(at))
+// askRow asks about a row without a lift.
+func (b *builder) askRow(t *table, x extra) (head.Reply, bool) {
+	at := t.firstOf(x)
+	return b.p.ask(b.page.Ref(at), kindUnlabelledRow, "", cellText(at), "a row of numbers without a lift; it is not used", b.rowQuestion(at))
 }
 
 // claimRest sets aside whatever else stands inside the table's rectangle, and

@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"slices"
+	"strings"
 
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
@@ -30,7 +31,7 @@ func (e flowEvidence) convinces(lifts evidence) bool {
 	case lifts >= labelled:
 		return e.ports || e.saysLift()
 	case lifts == spelled:
-		return e.ports && e.stated() || e.unit && (e.pagePorts || e.pressure || e.heads)
+		return e.ports && e.stated() || e.unit && (e.pagePorts || e.pressure && e.codes || e.heads)
 	default:
 		return e.ports && e.stated() || e.unit && e.heads
 	}
@@ -42,7 +43,7 @@ func (e flowEvidence) stated() bool { return e.unit || e.pressure || e.heads }
 // saysLift is the evidence that takes the place of a port where a column is
 // headed "lift".
 func (e flowEvidence) saysLift() bool {
-	return e.unit && (e.pagePorts || e.heads) || e.ambiguous && (e.unit || e.pressure)
+	return e.unit && (e.pagePorts || e.heads || e.pressure && e.liftLike) || e.ambiguous && (e.unit || e.pressure)
 }
 
 type flowEvidence struct {
@@ -52,7 +53,9 @@ type flowEvidence struct {
 	unit      bool // the page names a flow unit
 	pressure  bool // the page names a test pressure
 	heads     bool // the page names a head the shop knows
+	codes     bool // the page names something that looks like a head's name
 	manometer bool // a header names a manometer
+	liftLike  bool // the figures can be lifts of a valve
 	rises     bool // half of the columns rise from the lowest lift to the highest
 	cam       bool // the page speaks of cams: durations look like flows
 	ducts     bool // the page speaks of ducts and fans: they move cfm as well
@@ -61,6 +64,8 @@ type flowEvidence struct {
 func (r *reader) evidenceFor(t *table) flowEvidence {
 	e := r.pageEvidence(t.plane().Page)
 	e.ports = len(t.corner.port) > 0
+	values, own, _ := ownUnits(t)
+	e.liftLike = own != parse.LiftNotStated || len(parse.GuessLiftUnit(values)) > 0
 	up, down, unread := 0, 0, 0
 	for _, ln := range t.lanes {
 		e.manometer = e.manometer || ln.facts.is(words.Manometer)
@@ -73,7 +78,7 @@ func (r *reader) evidenceFor(t *table) flowEvidence {
 			up++
 		case known:
 			down++
-		default:
+		case t.holdsDigits(ln):
 			unread++ // figures that have to be asked about
 		}
 	}
@@ -81,11 +86,18 @@ func (r *reader) evidenceFor(t *table) flowEvidence {
 	return e
 }
 
+// holdsDigits reports whether any cell of a lane has a digit in it.
+func (t *table) holdsDigits(ln *lane) bool {
+	return slices.ContainsFunc(t.axis.entries, func(e entry) bool {
+		return strings.ContainsAny(cellText(t.plane().At(e.row, ln.col)), "0123456789")
+	})
+}
+
 // rises reports whether the flow at the highest lift is above the one at the
 // lowest; it is not known for fewer than two flows.
 func (t *table) rises(ln *lane) (up, known bool) {
 	var low, high float64
-	var atLow, atHigh float64
+	var atLow, atHigh parse.LiftText
 	n := 0
 	for _, e := range t.axis.entries {
 		c := t.plane().At(e.row, ln.col)
@@ -102,19 +114,28 @@ func (t *table) rises(ln *lane) (up, known bool) {
 		if x <= 0 || x > 5000 || e.text.Value == 0 || e.text.Ditto {
 			continue
 		}
-		at := roughly(e.text)
-		if n == 0 || at < atLow {
-			low, atLow = x, at
+		if n == 0 || compare(e.text, atLow) < 0 {
+			low, atLow = x, e.text
 		}
-		if n == 0 || at > atHigh {
-			high, atHigh = x, at
+		if n == 0 || compare(e.text, atHigh) > 0 {
+			high, atHigh = x, e.text
 		}
 		n++
 	}
 	return high > low, n >= 2
 }
 
+// pageEvidence looks at a page and at the covers that give conditions for it.
 func (r *reader) pageEvidence(page *layout.Page) flowEvidence {
+	e := r.evidenceOn(page)
+	for _, other := range covers(page) {
+		o := r.evidenceOn(other)
+		e.unit, e.pressure = e.unit || o.unit, e.pressure || o.pressure
+	}
+	return e
+}
+
+func (r *reader) evidenceOn(page *layout.Page) flowEvidence {
 	var e flowEvidence
 	look := func(text string) {
 		if len(text) > 400 {
@@ -129,10 +150,11 @@ func (r *reader) pageEvidence(page *layout.Page) flowEvidence {
 		if len(find(r.names.heads, text)) > 0 {
 			e.heads = true
 		}
+		e.codes = e.codes || slices.ContainsFunc(codeDashed.FindAllString(text, -1), looksLikeHead)
 		tokens := words.Tokens(text)
 		for _, t := range tokens {
 			switch t.Text {
-			case "duration", "lobe", "camshaft", "lsa", "overlap", "deg", "degrees", "btdc", "abdc":
+			case "duration", "lobe", "camshaft", "lsa", "overlap", "btdc", "atdc", "bbdc", "abdc":
 				e.cam = true
 			case "duct", "ducts", "hvac", "ahu", "fan", "fans", "ventilation", "diffuser", "static", "hood", "luftung", "room":
 				e.ducts = true

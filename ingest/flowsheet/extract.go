@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -24,14 +25,28 @@ func newFacts() facts { return facts{roles: map[words.Role]bool{}} }
 // narrower pattern comes first.
 func (r *reader) read(l *line) facts {
 	for _, extract := range []func(*line){
-		footMarkOf, r.whose, r.headsOf, serialOf, portMarkOf, leakOf, notCorrectedOf, pipeOf, valveOf, portCountOf,
-		boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, flowUnitOf,
+		footMarkOf, r.whose, r.headsOf, serialOf, leakOf, notCorrectedOf, pipeOf, valveOf, signOf, factorOf, portMarkOf, portCountOf,
+		boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
 		wordsOf, looseBoreOf, operatorOf, boreMarkOf,
 	} {
 		extract(l)
 	}
 	l.facts.rest = l.leftOver()
+	l.beforeHead()
 	return l.facts
+}
+
+// beforeHead takes unknown words in front of a head's name for its maker's, not
+// for its state.
+func (l *line) beforeHead() {
+	name, ok := l.facts.head.one()
+	if !ok || l.place != inHeader {
+		return
+	}
+	if at := strings.Index(l.text, name.Trace.Text); at > 0 {
+		before := wordsIn(l.rest()[:at])
+		l.facts.above, l.facts.rest = before, l.facts.rest[len(before):]
+	}
 }
 
 var footnoteMark = regexp.MustCompile(`(?:\*+|†+|‡+)\s*$`)
@@ -141,19 +156,26 @@ func correctedOf(l *line) {
 	}
 	l.facts.roles[words.Corrected] = true
 	if x, ok := parse.Plain(m[1], parse.PointMark); ok && x >= 3 && x <= 60 {
-		l.facts.pressure.add(quantity.InchesOfWater(x), l.said(m[0], "flows corrected by the sheet"))
+		l.facts.corrected.add(quantity.InchesOfWater(x), l.said(m[0], "flows corrected by the sheet"))
+		l.facts.pressure = slices.Clone(l.facts.corrected)
 	}
 }
 
 var (
-	noPipe   = regexp.MustCompile(`(?i)\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube|rohr|tubo)\b`)
-	withPipe = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con)\s*(?:the\s+|an?\s+|einem\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+)?)?(?:(?:exh(?:aust)?|flow|curved|straight|stub)\s+)?\b(?:pipe|stub|flow tube|rohr|tubo)\b(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
-	tubeBore = regexp.MustCompile(`(?i)\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*("|in\.?|mm)?\s*tube\b`)
+	eitherPipe = regexp.MustCompile(`(?i)\bwith\s*(?:and|&|/|or)\s*without\s+(?:the\s+|an?\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube)\b`)
+	noPipe     = regexp.MustCompile(`(?i)\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:the\s+|an?\s+|any\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube|rohr|tubo|tuyau)\b`)
+	withPipe   = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con)\s*(?:the\s+|an?\s+|einem\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+)?)?(?:(?:exh(?:aust)?|flow|curved|straight|stub)\s+)?\b(?:pipe|stub|tube|rohr|tubo|tuyau)\b(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
+	tubeBore   = regexp.MustCompile(`(?i)(\d{1,3}(?:[ -]\d{1,2}/\d{1,2}|[.,]\d+)?\s*(?:"|in\.?|mm)?)\s*tube\b`)
+	tubeLong   = regexp.MustCompile(`(?i)\d\s*(?:"|in\.?|mm)?\s*(?:x|×|by)\s*\d`)
 )
 
 // pipeOf finds whether the exhaust wore a pipe, and strikes the pipe's own
 // size with it, so that it is taken neither for a bore nor for a pressure.
 func pipeOf(l *line) {
+	if m, ok := l.take(eitherPipe); ok {
+		l.facts.pipe.add(head.WithPipe, l.said(m[0]))
+		l.facts.pipe.add(head.WithoutPipe, l.said(m[0]))
+	}
 	for {
 		m, ok := l.take(noPipe)
 		if !ok {
@@ -161,34 +183,56 @@ func pipeOf(l *line) {
 		}
 		l.facts.pipe.add(head.WithoutPipe, l.said(m[0]))
 	}
-	if tubeBore.MatchString(l.rest()) {
-		return // a 4" tube is a bore
-	}
-	for {
-		m, ok := l.take(withPipe)
-		if !ok {
-			break
+	for _, at := range withPipe.FindAllStringIndex(l.rest(), -1) {
+		text := l.text[at[0]:at[1]]
+		if !isBoreTube(text) {
+			l.facts.pipe.add(head.WithPipe, l.said(text))
+			l.strike(at[0], at[1])
 		}
-		l.facts.pipe.add(head.WithPipe, l.said(m[0]))
 	}
 }
 
-var valveText = regexp.MustCompile(`(?i)\b(\d{1,2}(?:[.,]\d{1,3})?)\s*("|in\b\.?|mm\b)?\s*(?:(?:int(?:ake)?|exh?(?:aust)?|inlet)\s+)?(?:valve|ventil)s?\b|\b(?:valve|ventil)\s*(?:dia(?:meter)?|size|ø)?\s*[:=]?\s*(\d{1,2}[.,]\d{1,3}|\d{2})\s*("|in\b\.?|mm\b)?`)
+// isBoreTube tells the tube that a head is flowed on, which has the bore of an
+// engine, from a pipe at the exhaust.
+func isBoreTube(text string) bool {
+	m := tubeBore.FindStringSubmatch(text)
+	if m == nil || tubeLong.MatchString(text) {
+		return false
+	}
+	b, ok := parse.Bore(m[1])
+	return ok && parse.PlausibleBore(b.Bore)
+}
 
-// valveOf finds a valve size.
-func valveOf(l *line) {
-	m, ok := l.take(valveText)
-	if !ok {
+var differenceSign = regexp.MustCompile(`^\s*\(?\s*(?:\+\s*/\s*-|-\s*/\s*\+|±|Δ(?:[^pPρ]|$))`)
+
+// signOf finds "+/-" over a column of differences.
+func signOf(l *line) {
+	if l.place != inHeader {
 		return
 	}
-	figure, unit := m[1]+m[3], strings.ToLower(m[2]+m[4])
-	x, ok := parse.Plain(strings.ReplaceAll(figure, ",", "."), parse.PointMark)
-	switch {
-	case !ok:
-	case (unit == "mm" || unit == "") && x >= 20 && x <= 70:
-		l.facts.valve.add(quantity.Millimetres(x), l.said(m[0], "mm / 25.4 = in"))
-	case unit != "mm" && x >= 0.8 && x <= 2.8:
-		l.facts.valve.add(quantity.Inches(x), l.said(m[0]))
+	if _, ok := l.take(differenceSign); ok {
+		l.facts.roles[words.Gain] = true
+	}
+}
+
+var perArea = regexp.MustCompile(`(?i)\b(?:cfm|l/s|m3/h)\s*(?:/|per)\s*(?:in|sq|square|cm|cc|valve|csa)[a-z]*\.?\s*(?:in(?:ch)?\b\.?)?[²2]?`)
+
+// perAreaOf finds a flow that is divided by an area or a volume.
+func perAreaOf(l *line) {
+	if _, ok := l.take(perArea); ok {
+		l.facts.roles[words.Area] = true
+	}
+}
+
+var factorText = regexp.MustCompile(`(?i)(?:^|[\s(])[x×*]\s*\d[.,]\d{2,4}\b`)
+
+// factorOf finds "x1.183" over a column: the sheet has multiplied the readings.
+func factorOf(l *line) {
+	if l.place != inHeader {
+		return
+	}
+	if _, ok := l.take(factorText); ok {
+		l.facts.roles[words.Corrected] = true
 	}
 }
 
@@ -254,8 +298,11 @@ func pressuresOf(l *line) {
 		if p.Unit.Of(p.Value).InH2O() > atmospheric {
 			continue // the barometer
 		}
-		l.facts.pressure.add(p.Unit.Of(p.Value), l.said(p.Text, pressureSteps(p.Unit)...))
 		l.strike(p.Start, p.End)
+		if len(l.facts.corrected) > 0 {
+			continue // what the flows were read at before the sheet corrected them
+		}
+		l.facts.pressure.add(p.Unit.Of(p.Value), l.said(p.Text, pressureSteps(p.Unit)...))
 	}
 	if x, start, end, ok := parse.FindBarePressure(l.rest()); ok && len(l.facts.pressure) == 0 {
 		l.facts.bare.add(x, l.said(l.text[start:end]))

@@ -43,38 +43,6 @@ func leakOf(l *line) {
 	}
 }
 
-var (
-	cylinderMark = regexp.MustCompile(`(?i)\b(?:cyl(?:inder)?|zyl(?:inder)?|cilindro|cylindr[eo])\.?\s*(?:no\.?|nr\.?)?\s*#?\s*(\d{1,2}|[A-H]\b)`)
-	hashMark     = regexp.MustCompile(`#\s*(\d{1,2})\b`)
-	runMark      = regexp.MustCompile(`(?i)\b(?:run|pull|lauf|rep|messung|test)\s*#?\s*(\d{1,2})\b`)
-	portNumber   = regexp.MustCompile(`(?i)\b((?:int(?:ake)?|ex(?:h(?:aust)?)?|inlet|einlass|auslass))\.?\s*(?:port\s*)?(\d|[A-D])\b`)
-	portLetter   = regexp.MustCompile(`(?i)\bport\s*#?\s*(\d{1,2}|[A-D])\b`)
-	loneLetter   = regexp.MustCompile(`^\s*([A-D])\s*$`)
-	loneNumber   = regexp.MustCompile(`^\s*([1-9]|1[0-2])\s*$`)
-)
-
-// portMarkOf finds which port or which run a header names. Only a header
-// names one; a title line merely tells which ports were flowed.
-func portMarkOf(l *line) {
-	if l.place != inHeader {
-		return
-	}
-	if m, ok := l.take(runMark); ok {
-		l.facts.run.add(m[1], l.said(m[0]))
-		l.facts.roles[words.Run] = true
-	}
-	if m := portNumber.FindStringSubmatchIndex(l.rest()); m != nil {
-		l.facts.mark.add(strings.ToUpper(l.text[m[4]:m[5]]), l.said(l.text[m[0]:m[1]]))
-		l.strike(m[4], m[5])
-	}
-	for _, pattern := range []*regexp.Regexp{cylinderMark, hashMark, portLetter, loneLetter, loneNumber} {
-		if m, ok := l.take(pattern); ok {
-			l.facts.mark.add(strings.ToUpper(m[1]), l.said(m[0]))
-			l.facts.roles[words.Cylinder] = true
-		}
-	}
-}
-
 // flowUnitOf finds the unit of the flows.
 func flowUnitOf(l *line) {
 	unit, ok := parse.FindFlowUnit(l.rest())
@@ -200,6 +168,9 @@ func entryName(hit words.Hit) string {
 	case words.Clay:
 		return "clay"
 	case words.Manifold:
+		if strings.Contains(hit.Phrase, "carb") || strings.Contains(hit.Phrase, "throttle") {
+			return "carburettor"
+		}
 		return "manifold"
 	case words.NoEntry:
 		return "none"
@@ -214,8 +185,8 @@ func (l *line) ambiguousPort(hit words.Hit, part string) bool {
 	if l.place != inHeader || len(l.facts.port) > 0 {
 		return false
 	}
-	if hit.Phrase == "a" && part != "A" {
-		return true
+	if hit.Phrase == "a" && part != "A" || hit.Phrase == "in" && len(l.facts.presUnit) > 0 {
+		return true // an article, inches of water
 	}
 	l.facts.ambiguous = hit.Phrase
 	return true

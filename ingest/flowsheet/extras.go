@@ -81,6 +81,9 @@ func (t *table) extraFacts(r *reader, ln *lane) facts {
 	return f
 }
 
+// mangledDate opens the step that names what a date stands for.
+const mangledDate = "a date that stands for "
+
 // captionedCell reads the cell that belongs to a caption. A date cell under a
 // caption that wants a size is a fraction the spreadsheet has mangled.
 func (r *reader) captionedCell(c caption, cell decode.Cell, page *layout.Page) facts {
@@ -98,7 +101,7 @@ func (r *reader) captionedCell(c caption, cell decode.Cell, page *layout.Page) f
 	case c.role == words.Bore:
 		for _, fraction := range parse.FractionFromDate(date) {
 			if b, ok := parse.Bore(fraction); ok && parse.PlausibleBore(b.Bore) {
-				f.bore.add(b.Bore, trace.Then("a date that stands for "+fraction))
+				f.bore.add(b.Bore, trace.Then(mangledDate+fraction))
 			}
 		}
 	}

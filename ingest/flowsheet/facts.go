@@ -29,22 +29,25 @@ type facts struct {
 	date     said[time.Time]
 	operator said[string]
 
-	bore     said[quantity.Length]
-	over     said[quantity.Length]   // .030 over
-	pressure said[quantity.Pressure] // with its unit
-	bare     said[float64]           // a pressure without a unit
-	presUnit said[parse.PressureUnit]
-	leak     said[quantity.Flow]
-	valve    said[quantity.Length]
-	pipe     said[head.Pipe]
-	entry    said[string]
-	flowUnit said[parse.FlowUnit]
-	liftUnit said[parse.LiftUnit]
+	bore      said[quantity.Length]
+	over      said[quantity.Length]   // .030 over
+	pressure  said[quantity.Pressure] // with its unit
+	corrected said[quantity.Pressure] // what the sheet has brought the flows to
+	bare      said[float64]           // a pressure without a unit
+	presUnit  said[parse.PressureUnit]
+	leak      said[quantity.Flow]
+	valve     said[quantity.Length] // of which port is not said
+	valves    said[portValve]
+	pipe      said[head.Pipe]
+	entry     said[string]
+	flowUnit  said[parse.FlowUnit]
+	liftUnit  said[parse.LiftUnit]
 
 	roles     map[words.Role]bool // what the words say of a column
 	ambiguous string              // EV, E, IN
 	footmark  string              // the mark of a footnote
 	rest      []string            // words nobody understood
+	above     []string            // the same, over the row that names the heads
 }
 
 // over fills what the inner facts leave open from the outer ones. Roles and
@@ -75,11 +78,13 @@ func (f facts) within(outer facts) facts {
 		out.bore, out.over = outer.bore, outer.over
 	}
 	if len(f.pressure) == 0 && len(f.bare) == 0 {
-		out.pressure, out.bare = outer.pressure, outer.bare
+		out.pressure, out.bare, out.corrected = outer.pressure, outer.bare, outer.corrected
 	}
 	out.presUnit = f.presUnit.or(outer.presUnit)
 	out.leak = f.leak.or(outer.leak)
-	out.valve = f.valve.or(outer.valve)
+	if len(f.valve) == 0 && len(f.valves) == 0 {
+		out.valve, out.valves = outer.valve, outer.valves
+	}
 	out.pipe = f.pipe.or(outer.pipe)
 	out.entry = f.entry.or(outer.entry)
 	out.flowUnit = f.flowUnit.or(outer.flowUnit)
@@ -98,7 +103,11 @@ func (f facts) beside(g facts) facts {
 	out.date, out.operator = f.date.and(g.date), f.operator.and(g.operator)
 	out.bore, out.over = f.bore.and(g.bore), f.over.and(g.over)
 	out.pressure, out.bare = f.pressure.and(g.pressure), f.bare.and(g.bare)
-	out.presUnit, out.leak, out.valve = f.presUnit.and(g.presUnit), f.leak.and(g.leak), f.valve.and(g.valve)
+	if out.corrected = f.corrected.and(g.corrected); len(out.corrected) > 0 {
+		out.pressure, out.bare = out.corrected, nil
+	}
+	out.presUnit, out.leak = f.presUnit.and(g.presUnit), f.leak.and(g.leak)
+	out.valve, out.valves = f.valve.and(g.valve), f.valves.and(g.valves)
 	out.pipe, out.entry = f.pipe.and(g.pipe), f.entry.and(g.entry)
 	out.flowUnit, out.liftUnit = f.flowUnit.and(g.flowUnit), f.liftUnit.and(g.liftUnit)
 	out.roles = make(map[words.Role]bool, len(f.roles)+len(g.roles))
@@ -143,6 +152,13 @@ func (f facts) conditions() facts {
 func (f facts) under(upper facts) facts {
 	out := f.within(upper)
 	out.roles = f.beside(upper).roles
+	if len(out.port) == 0 && out.ambiguous == "" {
+		out.ambiguous = upper.ambiguous
+	}
 	out.rest = append(slices.Clone(upper.rest), f.rest...)
+	out.above = slices.Concat(upper.above, f.above)
+	if len(f.head) > 0 && len(upper.head) == 0 {
+		out.above, out.rest = slices.Concat(upper.above, upper.rest, f.above), f.rest
+	}
 	return out
 }

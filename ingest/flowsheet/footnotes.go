@@ -8,6 +8,7 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
 
@@ -23,6 +24,17 @@ var (
 	onlyInitials = regexp.MustCompile(`^\s*[A-Z]{2,3}\s*$`)
 	footLine     = regexp.MustCompile(`^\s*(\*+|†+|‡+|#|§|¹|²|³|\^\d|\(\d\)|\[\d\])\s*(?:[=:]\s*)?(.{2,})$`)
 )
+
+// areInitials reports whether a text is nothing but the tester's initials: CFM
+// and EXH are words of the trade.
+func areInitials(text string) bool {
+	if !onlyInitials.MatchString(text) {
+		return false
+	}
+	_, unit := parse.FindFlowUnit(text)
+	known := slices.ContainsFunc(words.FlowSheet().Find(words.Tokens(text)), func(h words.Hit) bool { return h.Role != words.Power })
+	return !unit && !known
+}
 
 func (r *reader) footnoteOf(page *layout.Page, c decode.Cell) (footnote, bool) {
 	m := footLine.FindStringSubmatch(c.Text)
@@ -61,19 +73,24 @@ func (s *surroundings) bindFootnotes() {
 // without lifts, named or looking like a cover.
 func (r *reader) cover(page *layout.Page) scope {
 	var out scope
-	for i := range page.Book.Sheets {
-		sheet := &page.Book.Sheets[i]
-		if sheet.Name == page.Sheet.Name {
-			continue
-		}
-		other := layout.NewPage(page.Path, page.Book, sheet)
-		if !isCover(other) {
-			continue
-		}
+	for _, other := range covers(page) {
 		sc := r.scopeOf(other, allLines(other), nil)
 		for _, st := range sc.statements {
 			st.facts = st.facts.conditions()
 			out.statements = append(out.statements, st)
+		}
+	}
+	return out
+}
+
+// covers returns the other tabs of a book that give conditions for a page.
+func covers(page *layout.Page) []*layout.Page {
+	var out []*layout.Page
+	for i := range page.Book.Sheets {
+		if sheet := &page.Book.Sheets[i]; sheet.Name != page.Sheet.Name {
+			if other := layout.NewPage(page.Path, page.Book, sheet); isCover(other) {
+				out = append(out, other)
+			}
 		}
 	}
 	return out
@@ -112,10 +129,11 @@ func (s sideTabs) Recognise(page *layout.Page, about layout.Context) head.Record
 	r := &reader{names: newNames(about), about: about}
 	cover := isCover(page)
 	calibration := calibrations{}
-	r.calibrationsOn(page, nil, calibration)
+	r.calibrationsOn(layout.NewPage(page.Path, page.Book, page.Sheet), nil, calibration)
 	if !cover && len(calibration) == 0 || !r.curvesElsewhere(page) {
 		return head.Records{}
 	}
+	r.calibrationsOn(page, nil, calibrations{})
 	for _, c := range page.Unclaimed() {
 		page.Claim(c.Row, c.Col, layout.Claim{By: s.Name(), Used: cover, Why: "conditions for the other tabs"})
 	}

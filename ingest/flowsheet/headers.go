@@ -47,12 +47,15 @@ func (t *table) cornerCell() decode.Cell {
 // labelFacts keeps of a label what holds for every lane: a unit of lift, a
 // unit of flow, a pressure, a port.
 func (t *table) labelFacts(f facts, c decode.Cell) facts {
-	if unit, ok := parse.FindLiftUnit(parse.StrikeFlowUnit(c.Text)); ok && isLiftLabel(c) {
+	if unit, ok := parse.FindLiftUnit(parse.StrikeFlowUnit(c.Text)); ok && (isLiftLabel(c) || unitsOnly(c)) {
 		f.liftUnit = nil
 		f.liftUnit.add(unit, source.Trace{At: t.plane().Page.Ref(c), Text: c.Text})
 		f.pressure, f.presUnit, f.ambiguous = nil, nil, ""
 	}
-	f.head, f.loose, f.mark, f.run, f.ambiguous = nil, nil, nil, nil, ""
+	if isLiftLabel(c) || len(f.rest) > 0 {
+		f.head, f.loose = nil, nil // else the corner holds the head's name alone
+	}
+	f.mark, f.run, f.ambiguous = nil, nil, ""
 	return f
 }
 

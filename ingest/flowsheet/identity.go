@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
@@ -42,10 +43,26 @@ func (b *builder) identity(s *series, out *head.Test) {
 	}
 	out.Class, out.By = b.r.class(f, s.own, s.around, b.page.Path)
 	if out.Class == head.ClassUnknown {
-		b.p.ask(source.Ref{File: b.page.Path, Sheet: b.page.Sheet.Name}, kindClassUnknown, "", "", "the sheet does not say whose bench the readings are from", source.Question{
-			Key: key("whose bench", b.sender, b.page.Path), Text: "Whose bench are these readings from?",
-			Choices: []string{"our own bench", "a supplier's test", "a supplier's claim"}, Changes: "whether the test is ranked"})
+		b.askClass(s, out)
 	}
+}
+
+// askClass asks whose bench it was.
+func (b *builder) askClass(s *series, out *head.Test) {
+	answer, ok := b.p.ask(source.Ref{File: b.page.Path, Sheet: b.page.Sheet.Name}, kindClassUnknown, "", "", "the sheet does not say whose bench the readings are from", source.Question{
+		Key: key("whose bench", b.sender, b.form), Text: "Whose bench are these readings from?",
+		Choices: []string{"our own bench", "a supplier's test", "a supplier's claim"}, Changes: "whether the test is ranked"})
+	switch {
+	case !ok:
+		return
+	case answer.Is("our own"):
+		out.Class = head.Own
+	case answer.Is("a supplier's test"):
+		out.Class = head.Supplier
+	default:
+		out.Class = head.Advertised
+	}
+	s.answeredBy(answer.Trace(""))
 }
 
 // whichHead settles the head's name. A cell and a tab that name two heads are
@@ -69,11 +86,7 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 		return
 	}
 	if loose, ok := s.facts.loose.one(); ok {
-		out.Head, out.HeadAt = loose.Trace.Text, loose.Trace.At
-		out.Status, out.Why = head.Asked, "the name only nearly matches "+loose.Value
-		b.p.ask(loose.Trace.At, kindHeadLoose, loose.Value, loose.Trace.Text, "the name is nearly "+loose.Value, source.Question{
-			Key: key("name", b.sender, loose.Trace.Text), Text: fmt.Sprintf("Is %s the same head as %s?", loose.Trace.Text, loose.Value),
-			Choices: []string{"yes", "no"}, Changes: "whether the test counts for " + loose.Value})
+		b.askLoose(s, out, loose)
 		return
 	}
 	if rest := s.unread; rest != "" {
@@ -95,13 +108,12 @@ func list(names said[string]) string {
 func restText(f facts) string {
 	return strings.Join(slices.DeleteFunc(slices.Clone(f.rest), func(w string) bool {
 		_, number := parse.Plain(w, parse.PointMark)
-		return number || len(w) < 2
+		return number || utf8.RuneCountInString(w) < 2
 	}), " ")
 }
 
 func (b *builder) askHead(s *series, out *head.Test, kind, message string) {
-	out.Status, out.Why = head.Asked, message
-	q := source.Question{Key: key("head", b.sender, b.page.Path, b.page.Sheet.Name, source.CellName(s.at.Row, s.at.Col)),
+	q := source.Question{Key: key("head", oneCell("", b.page.Ref(s.at), cellText(s.at))), Wants: source.Words,
 		Text: "Which head was flowed here?", Evidence: message, Changes: "the whole test waits for it"}
 	for _, h := range s.facts.head {
 		q.Choices = append(q.Choices, h.Value)
@@ -111,32 +123,32 @@ func (b *builder) askHead(s *series, out *head.Test, kind, message string) {
 			q.Choices = append(q.Choices, h.Value)
 		}
 	}
-	b.p.ask(b.page.Ref(s.at), kind, "", cellText(s.at), message, q)
-}
-
-// whichState settles the state. Words of a rework in the lines around that are
-// not plainly the readings' own state are asked: a rework is another product.
-func (b *builder) whichState(s *series, out *head.Test) {
-	if state, ok := s.facts.state.one(); ok {
-		out.State = state.Value
+	answer, ok := b.p.ask(b.page.Ref(s.at), kind, "", cellText(s.at), message, q)
+	if !ok {
+		out.Status, out.Why = head.Asked, message
 		return
 	}
-	above := b.around.tab.any().beside(s.blockFacts).beside(b.around.file.any())
-	if len(s.facts.state) > 1 || told(above) {
-		b.askState(s, out)
-		return
+	if out.Head = answer.Choice; out.Head == "" {
+		out.Head = answer.Text
 	}
-	if rest := restText(s.own); rest != "" && len(s.facts.head) == 1 && out.Status == head.Used {
-		out.State = rest
-		b.p.note(b.page.Ref(s.at), kindStateKept, out.Head, rest, "a word over the column is not known here; it is kept as the state of the head")
-	}
+	s.answeredBy(answer.Trace(""))
 }
 
-func (b *builder) askState(s *series, out *head.Test) {
-	out.Status, out.Why = head.Asked, "it is not sure in which state the head was flowed"
-	b.p.ask(b.page.Ref(s.at), kindStateUnclear, out.Head, cellText(s.at), out.Why, source.Question{
-		Key: key("state", b.sender, b.page.Path, b.page.Sheet.Name), Text: "In which state was the head when this was flowed?",
-		Choices: []string{"as delivered", "after our work"}, Evidence: "the lines around speak of a rework", Changes: "which product the curve belongs to"})
+// askLoose asks whether a name that nearly matches is the shop's head.
+func (b *builder) askLoose(s *series, out *head.Test, loose source.Stated[string]) {
+	out.Head, out.HeadAt = loose.Trace.Text, loose.Trace.At
+	_, sender := b.r.class(s.facts, s.own, s.around, b.page.Path)
+	answer, ok := b.p.ask(loose.Trace.At, kindHeadLoose, loose.Value, loose.Trace.Text, "the name is nearly "+loose.Value, source.Question{
+		Key: head.NameKey(sender, loose.Trace.Text), Text: fmt.Sprintf("Which head is %q?", loose.Trace.Text),
+		Choices: []string{loose.Value, head.AnotherHead}, Changes: "whether the test counts for " + loose.Value})
+	switch {
+	case !ok:
+		out.Status, out.Why = head.Asked, "the name only nearly matches "+loose.Value
+		return
+	case !answer.Is(head.AnotherHead):
+		out.Head = answer.Choice
+	}
+	s.answeredBy(answer.Trace(""))
 }
 
 // whichPort settles intake or exhaust.
@@ -161,20 +173,42 @@ func (b *builder) whichPort(s *series, out *head.Test) {
 		return
 	}
 	out.Port = port.Value
+	s.answeredBy(port.Trace)
 }
 
 func (b *builder) askPort(s *series, out *head.Test, kind, message string) {
-	out.Status, out.Why = head.Asked, message
-	b.p.ask(b.page.Ref(s.at), kind, out.Head, cellText(s.at), message, source.Question{
-		Key: key("port", b.sender, strings.ToLower(cellText(s.at))), Text: "Which port is this column: intake or exhaust?",
+	answer, ok := b.p.ask(b.page.Ref(s.at), kind, out.Head, cellText(s.at), message, source.Question{
+		Key: b.portKey(s, kind), Text: "Which port is this column: intake or exhaust?",
 		Choices: []string{"intake", "exhaust"}, Evidence: "header " + cellText(s.at), Changes: "the whole column waits for it"})
+	switch {
+	case !ok:
+		out.Status, out.Why = head.Asked, message
+		return
+	case answer.Is("intake"):
+		out.Port = head.Intake
+	default:
+		out.Port = head.Exhaust
+	}
+	s.answeredBy(answer.Trace(""))
+}
+
+// portKey holds the word that can mean either port, which a sender uses again;
+// a column without such a word is known by its place alone.
+func (b *builder) portKey(s *series, kind string) string {
+	if kind == kindPortAmbiguous {
+		return key("port", b.sender, s.own.ambiguous)
+	}
+	return key("port", oneCell("", b.page.Ref(s.at), cellText(s.at)))
 }
 
 // setting says how the port was flowed: bore, leak, valve, pipe, entry.
 func (b *builder) setting(s *series, out *head.Test) {
 	f := s.facts
 	out.Leak, _ = f.leak.one()
-	out.Valve, _ = f.valve.one()
+	if f.is(words.Valves) || s.blockFacts.is(words.Valves) {
+		b.p.note(b.tableRef(s), kindBothValves, out.Head, "", "the sheet says how many valves were open; the ceiling of the flow has to be taken for as many")
+	}
+	out.Valve, _ = f.valveOf()
 	b.bore(s, out)
 	if out.Port == head.Exhaust {
 		b.pipe(s, out)
@@ -216,9 +250,12 @@ func (b *builder) bore(s *series, out *head.Test) {
 	if over, ok := s.facts.over.one(); ok && len(s.facts.bore) == 0 {
 		base, known := b.r.familyBore(out.Head)
 		if !known {
-			b.p.ask(over.Trace.At, kindBoreMissed, out.Head, over.Trace.Text, "a bore over standard needs the family's own bore", source.Question{
-				Key: key("base bore", b.sender, out.Head), Text: "Which bore is standard for this head?", Changes: "the bore of the test"})
-			return
+			answer, ok := b.p.ask(over.Trace.At, kindBoreMissed, out.Head, over.Trace.Text, "a bore over standard needs the family's own bore", boreQuestion(
+				key("base bore", out.Head), "Which bore, in inches, is standard for this head?"))
+			if !ok {
+				return
+			}
+			base, over.Trace.Answered = quantity.Inches(answer.Figure), answer.Per()
 		}
 		out.Bore = source.Say(base+over.Value, over.Trace.Then("standard bore "+parse.Digits(base.In())+" in + "+parse.Digits(over.Value.In())))
 		return
@@ -229,22 +266,41 @@ func (b *builder) bore(s *series, out *head.Test) {
 		b.p.refuse(bore.Trace.At, kindBoreImpossible, out.Head, bore.Trace.Text, "no fixture has this bore (60 to 135 mm)", "check the bore")
 	case ok:
 		out.Bore = bore
+		if len(bore.Trace.Steps) > 0 && strings.HasPrefix(bore.Trace.Steps[0], mangledDate) {
+			b.p.note(bore.Trace.At, kindBoreFromDate, out.Head, bore.Trace.Text, "the spreadsheet turned the bore into a date; it is read as the fraction")
+		}
 	case len(s.facts.bore) > 1:
-		b.p.ask(at, kindBoreClash, out.Head, "", "two bores are stated for this column", source.Question{
-			Key: key("bore", b.sender, b.page.Path, b.page.Sheet.Name), Text: "On which bore was this flowed?", Choices: lengths(s.facts.bore),
-			Evidence: "the sheet states more than one", Changes: "the bore of the test"})
+		b.askBore(s, at, out)
 	case out.Class == head.Advertised:
 	default:
 		b.p.note(b.tableRef(s), kindBoreMissed, "", "", "the fixture bore is not stated")
 	}
 }
 
-func lengths(l said[quantity.Length]) []string {
-	var out []string
-	for _, x := range l {
-		out = append(out, x.Trace.Text)
+// askBore asks which of the bores stated for a column it was flowed on.
+func (b *builder) askBore(s *series, at source.Ref, out *head.Test) {
+	q := boreQuestion(key("bore", oneCell(out.Head, at, cellText(s.at))), "On which bore, in inches, was this flowed?")
+	q.Evidence = "the sheet states more than one"
+	for _, bore := range s.facts.bore {
+		q.Choices = append(q.Choices, bore.Trace.Text)
 	}
-	return out
+	answer, ok := b.p.ask(at, kindBoreClash, out.Head, "", "two bores are stated for this column", q)
+	if !ok {
+		return
+	}
+	out.Bore = source.Say(quantity.Inches(answer.Figure), answer.Trace("in"))
+	for _, bore := range s.facts.bore {
+		if bore.Trace.Text == answer.Choice {
+			out.Bore = bore
+			out.Bore.Trace.Answered = answer.Per()
+		}
+	}
+}
+
+// boreQuestion asks for a bore that a fixture can have.
+func boreQuestion(key, text string) source.Question {
+	const least, most = 60 / 25.4, 135 / 25.4
+	return source.Question{Key: key, Text: text, Wants: source.AFigure, Unit: "in", Least: least, Most: most, Changes: "the bore of the test"}
 }
 
 // familyBore returns the standard bore of the family a head belongs to.

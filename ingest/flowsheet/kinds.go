@@ -15,6 +15,7 @@ const (
 	kindPortAmbiguous  = "port-ambiguous"
 	kindStateUnclear   = "state-unclear"
 	kindStateKept      = "state-kept"
+	kindAboveHeads     = "words-over-heads"
 	kindPressureMissed = "pressure-not-stated"
 	kindPressureUnit   = "pressure-unit"
 	kindPressureNoted  = "pressure-unit-inferred"
@@ -72,7 +73,6 @@ const (
 	kindRawManometer   = "raw-manometer"
 	kindRepeats        = "repeats-unclear"
 	kindAdvertPoint    = "advert-point"
-	kindNotUsed        = "cell-not-used"
 	kindColour         = "colours-unexplained"
 	kindBothValves     = "valves-open"
 )

@@ -34,7 +34,7 @@ func (t *table) headerRows(all []axis) {
 		return
 	}
 	t.headers = append([]int{base}, t.headers...)
-	if t.blankRow(base) {
+	if t.blankRow(base) || lead.label.Blank() && t.titleRow(base) {
 		t.headers = t.headers[1:]
 		t.top = lead.first()
 		return
@@ -59,6 +59,14 @@ func (t *table) sideHeaders(lead axis, all []axis) {
 		t.headers = append([]int{row}, t.headers...)
 		t.top = row
 	}
+}
+
+// titleRow reports whether a row holds nothing but a text over the lifts that is
+// no header of theirs.
+func (t *table) titleRow(row int) bool {
+	cells := t.rowCells(row)
+	_, col := t.plane().Place(cells[0])
+	return len(cells) == 1 && col == t.axis.col && cells[0].Kind == decode.Text
 }
 
 func (t *table) blankRow(row int) bool {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/parse"
@@ -21,15 +22,17 @@ func (b *builder) lifts(t *table, f facts, flows []source.Stated[quantity.Flow])
 	}
 	var valve source.Stated[quantity.Length]
 	if unit == parse.LiftOverDiameter {
-		if valve, ok = f.valve.one(); !ok {
-			b.askLiftOverDiameter(t)
+		if valve, ok = t.valveFor(f); !ok {
+			valve, ok = b.askLiftOverDiameter(t)
+		}
+		if !ok {
 			return out
 		}
 	}
 	last := source.Stated[quantity.Length]{}
 	for i, e := range t.axis.entries {
 		trace := b.r.trace(b.page, e.cell)
-		trace.Unit = how
+		trace.Unit, trace.Answered = how.Unit, alsoBy(alsoBy(how.Answered, valve.Trace.Answered), e.answered)
 		if e.text.Ditto {
 			out[i] = last
 			continue
@@ -58,7 +61,7 @@ func (b *builder) lifts(t *table, f facts, flows []source.Stated[quantity.Flow])
 
 // liftUnit decides the unit of a list: what its label, its own cells or the
 // sheet state, checked against the figures; else what the figures leave open.
-func (b *builder) liftUnit(t *table, f facts, flows []source.Stated[quantity.Flow]) (parse.LiftUnit, string, bool) {
+func (b *builder) liftUnit(t *table, f facts, flows []source.Stated[quantity.Flow]) (unit parse.LiftUnit, how source.Trace, ok bool) {
 	values, own, mixed := ownUnits(t)
 	guess := parse.GuessLiftUnit(values)
 	stated, ok := f.liftUnit.one()
@@ -66,44 +69,56 @@ func (b *builder) liftUnit(t *table, f facts, flows []source.Stated[quantity.Flo
 	case mixed:
 		b.refuseMixed(t)
 	case ok && stated.Value == parse.LiftOverDiameter:
-		return stated.Value, "the header says L/D", true
+		return stated.Value, source.Trace{Unit: "the header says L/D"}, true
 	case ok && own != parse.LiftNotStated && own != stated.Value:
-		b.askLiftUnit(t, []parse.LiftUnit{own, stated.Value}, "the header and the cells name two units")
+		return b.askLiftUnit(t, []parse.LiftUnit{own, stated.Value}, "the header and the cells name two units")
 	case ok && len(guess) > 0 && !slices.Contains(guess, stated.Value):
-		b.askLiftUnit(t, append(guess, stated.Value), fmt.Sprintf("the header says %s, the figures do not look like it", stated.Value))
+		return b.askLiftUnit(t, append(guess, stated.Value), fmt.Sprintf("the header says %s, the figures do not look like it", stated.Value))
 	case ok:
-		return stated.Value, "stated: " + stated.Trace.Text, true
+		return stated.Value, source.Trace{Unit: "stated: " + stated.Trace.Text}, true
 	case own != parse.LiftNotStated && len(values) == 0:
-		return own, "written beside each lift", true
+		return own, source.Trace{Unit: "written beside each lift"}, true
 	case len(guess) == 0, len(guess) == 1 && own != parse.LiftNotStated && own != guess[0]:
 		b.refuseMixed(t)
 	default:
 		return b.unstatedUnit(t, f, flows, values, guess)
 	}
-	return 0, "", false
+	return 0, source.Trace{}, false
 }
 
 // unstatedUnit decides a unit that nobody states, where the figures and the
 // rest of the sheet leave only one.
-func (b *builder) unstatedUnit(t *table, f facts, flows []source.Stated[quantity.Flow], values []float64, guess []parse.LiftUnit) (parse.LiftUnit, string, bool) {
+func (b *builder) unstatedUnit(t *table, f facts, flows []source.Stated[quantity.Flow], values []float64, guess []parse.LiftUnit) (unit parse.LiftUnit, how source.Trace, ok bool) {
 	means, learned := b.r.learned(b.sender, "lift unit")
 	switch {
 	case len(guess) == 1 && b.maybeOverDiameter(t, values):
-		b.askLiftUnit(t, []parse.LiftUnit{parse.LiftInches, parse.LiftOverDiameter}, "no lift goes beyond .400 and nothing says that these are lifts")
+		return b.askLiftUnit(t, []parse.LiftUnit{parse.LiftInches, parse.LiftOverDiameter}, "no lift goes beyond .400 and nothing says that these are lifts")
 	case len(guess) == 1:
-		return guess[0], guess[0].String() + ", from the figures of the whole list", true
+		return guess[0], source.Trace{Unit: guess[0].String() + ", from the figures of the whole list"}, true
 	case learned && unitNamed(guess, means) != parse.LiftNotStated:
-		return unitNamed(guess, means), means + ", by an earlier answer", true
+		return unitNamed(guess, means), source.Trace{Unit: means + ", as the setup says"}, true
 	case b.metricLabel(t, f):
-		return parse.LiftMM, "mm, from the words and flow unit of the sheet", true
+		return parse.LiftMM, source.Trace{Unit: "mm, from the words and flow unit of the sheet"}, true
 	case b.impossibleAsMM(t, f, flows):
 		b.p.note(b.page.Ref(t.axis.entries[0].cell), kindLiftUnit, "", t.axis.entries[0].cell.Text,
 			"lifts are read as tenths of an inch: as millimetres more air would pass than the valve lets through")
-		return parse.LiftTenths, "tenths of an inch: as mm the flow would be impossible", true
+		return parse.LiftTenths, source.Trace{Unit: "tenths of an inch: as mm the flow would be impossible"}, true
 	default:
-		b.askLiftUnit(t, guess, "1 to 10 can be tenths of an inch or millimetres")
+		return b.askLiftUnit(t, guess, "1 to 10 can be tenths of an inch or millimetres")
 	}
-	return 0, "", false
+}
+
+// valveFor returns the valve that L/D steps are of. One size without a port
+// does not serve the two ports of a table.
+func (t *table) valveFor(f facts) (source.Stated[quantity.Length], bool) {
+	var ports said[head.Port]
+	for _, ln := range t.lanes {
+		ports = ports.and(ln.facts.port)
+	}
+	if len(f.valves) == 0 && len(ports) > 1 {
+		return source.Stated[quantity.Length]{}, false
+	}
+	return f.valveOf()
 }
 
 func unitNamed(units []parse.LiftUnit, name string) parse.LiftUnit {
@@ -122,7 +137,7 @@ func ownUnits(t *table) (bare []float64, own parse.LiftUnit, mixed bool) {
 	metric := false
 	for _, e := range t.axis.entries {
 		switch {
-		case e.text.Ditto:
+		case e.text.Ditto, e.text.Value == 0:
 		case e.text.Unit == parse.LiftNotStated:
 			bare = append(bare, e.text.Value)
 		case own == parse.LiftNotStated:
@@ -144,7 +159,45 @@ func (b *builder) maybeOverDiameter(t *table, values []float64) bool {
 		high = max(high, v)
 		fine = fine || math.Abs(math.Mod(v*1000+1e-6, 100)) > 0.01
 	}
-	return high <= 0.40 && fine
+	return high <= 0.40 && fine && !b.deeperElsewhere() && !t.climbs()
+}
+
+// levelled is where a curve has levelled off as L/D, and climbing is the gain
+// over the last step of a list that has not (common practice, no source).
+const (
+	levelled = 0.30
+	climbing = 1.05
+)
+
+// climbs reports whether the flows still gain where a valve as far open as L/D
+// would pass no more: the curtain is then wider than the valve.
+func (t *table) climbs() bool {
+	n := len(t.axis.entries)
+	if n < 3 {
+		return false
+	}
+	first, last := t.axis.entries[n-2], t.axis.entries[n-1]
+	if first.text.Value < levelled || last.text.Value <= first.text.Value {
+		return false
+	}
+	found := false
+	for _, ln := range t.lanes {
+		a, ok1 := figure(t.plane().At(first.row, ln.col))
+		b, ok2 := figure(t.plane().At(last.row, ln.col))
+		if ok1 && ok2 && b < climbing*a {
+			return false
+		}
+		found = found || ok1 && ok2
+	}
+	return found
+}
+
+// deeperElsewhere reports whether another list of the page, headed no more than
+// this one, goes beyond what L/D does.
+func (b *builder) deeperElsewhere() bool {
+	return slices.ContainsFunc(b.tables, func(t *table) bool {
+		return slices.ContainsFunc(t.axis.entries, func(e entry) bool { return e.text.Value > 0.45 && e.text.Value <= 1.2 })
+	})
 }
 
 // metricLabel reports whether the words over the list and the flow unit are
@@ -166,9 +219,10 @@ func (b *builder) metricLabel(t *table, f facts) bool {
 // inch at 28 inH2O (Bernoulli at 15 C sea-level density), with 5 % for thin
 // air; taken for a valve of 60 mm, larger than any head's here.
 const (
-	ceilingPerIn2  = 146.0
-	ceilingSlack   = 1.05
-	largestValveIn = 60 / 25.4
+	ceilingPerIn2   = 146.0
+	ceilingSlack    = 1.05
+	largestValveIn  = 60 / 25.4
+	smallestValveIn = 15 / 25.4
 )
 
 // impossibleAsMM reports whether the flows cannot pass the curtain if the lifts
@@ -179,7 +233,7 @@ func (b *builder) impossibleAsMM(t *table, f facts, flows []source.Stated[quanti
 		return false
 	}
 	valve := largestValveIn
-	if v, ok := f.valve.one(); ok {
+	if v, ok := f.valveOf(); ok {
 		valve = v.Value.In()
 	}
 	k := ceilingPerIn2 * math.Sqrt(p.Value.InH2O()/28) * ceilingSlack
@@ -198,19 +252,29 @@ func (b *builder) refuseMixed(t *table) {
 		"write the whole list in inches or in millimetres")
 }
 
-func (b *builder) askLiftUnit(t *table, units []parse.LiftUnit, why string) {
+// askLiftUnit asks for the unit of a list of lifts, or takes the answer.
+func (b *builder) askLiftUnit(t *table, units []parse.LiftUnit, why string) (unit parse.LiftUnit, how source.Trace, ok bool) {
 	at := t.axis.entries[0].cell
-	q := source.Question{Key: key("lift unit", b.sender, b.page.Path), Text: "In which unit are these lifts?", Evidence: why,
+	q := source.Question{Key: key("lift unit", b.sender, b.form), Text: "In which unit are these lifts?", Evidence: why,
 		Changes: "every reading of the table waits for it"}
 	for _, u := range units {
 		q.Choices = append(q.Choices, u.String())
 	}
-	b.p.ask(b.page.Ref(at), kindLiftUnit, "", cellText(at), "the unit of the lifts is not sure: "+why, q)
+	answer, ok := b.p.ask(b.page.Ref(at), kindLiftUnit, "", cellText(at), "the unit of the lifts is not sure: "+why, q)
+	if !ok {
+		return 0, source.Trace{}, false
+	}
+	return unitNamed(units, answer.Choice), answer.Trace(answer.Choice + ", as answered"), true
 }
 
-func (b *builder) askLiftOverDiameter(t *table) {
+func (b *builder) askLiftOverDiameter(t *table) (source.Stated[quantity.Length], bool) {
 	at := t.axis.entries[0].cell
-	b.p.ask(b.page.Ref(at), kindLiftOverD, "", cellText(at), "lifts are given as lift over valve diameter and the valve size is not on the sheet",
-		source.Question{Key: key("valve size", b.sender, b.page.Path), Text: "Which valve head diameter belongs to these lifts?",
+	answer, ok := b.p.ask(b.page.Ref(at), kindLiftOverD, "", cellText(at), "lifts are given as lift over valve diameter and the valve size is not on the sheet",
+		source.Question{Key: key("valve size", b.page.Path, b.page.Sheet.Name, source.CellName(at.Row, at.Col)), Text: "Which valve head diameter, in inches, belongs to these lifts?",
+			Wants: source.AFigure, Unit: "in", Least: smallestValveIn, Most: largestValveIn,
 			Evidence: "the header says L/D", Changes: "every reading of the table waits for it"})
+	if !ok {
+		return source.Stated[quantity.Length]{}, false
+	}
+	return source.Say(quantity.Inches(answer.Figure), answer.Trace("in")), true
 }

@@ -69,7 +69,11 @@ func (l *line) said(part string, steps ...string) source.Trace {
 
 // leftOver returns the words nobody understood.
 func (l *line) leftOver() []string {
-	return strings.FieldsFunc(l.rest(), func(r rune) bool {
+	return wordsIn(l.rest())
+}
+
+func wordsIn(text string) []string {
+	return strings.FieldsFunc(text, func(r rune) bool {
 		return r == struck || r == ' ' || strings.ContainsRune(",;:.()[]/|\"'–—-&+=*@\t\n", r)
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -21,6 +22,7 @@ type calibrations map[head.Port]map[string]source.Stated[quantity.Flow]
 
 var (
 	rangePair  = regexp.MustCompile(`\b(\d{1,2}|[A-H])\s*[=:]\s*(\d{1,4}(?:\.\d+)?)`)
+	onePair    = regexp.MustCompile(`^\s*(\d{1,2}|[A-H])\s*[=:]\s*(\d{1,4}(?:\.\d+)?)\s*(?:cfm)?\s*$`)
 	rangeWords = regexp.MustCompile(`(?i)\b(?:range|rng|bereich)s?\b`)
 )
 
@@ -48,6 +50,7 @@ func (r *reader) calibrationsOn(page *layout.Page, tables []*table, out calibrat
 	for _, c := range page.Sheet.Cells {
 		if c.Kind == decode.Text && rangeWords.MatchString(c.Text) {
 			r.pairs(page, c, out)
+			r.pairsBeside(page, c, out)
 			r.grid(page, c, out, tables)
 		}
 	}
@@ -75,6 +78,27 @@ func (r *reader) pairs(page *layout.Page, c decode.Cell, out calibrations) {
 				r.calibrate(page, c, out, port, m[1], x, strings.TrimSpace(m[0]))
 			}
 		}
+	}
+}
+
+// pairsBeside reads a calibration whose ranges stand in cells of their own
+// behind the words: Range cal (int), 1=40.2, 2=81.5.
+func (r *reader) pairsBeside(page *layout.Page, words decode.Cell, out calibrations) {
+	port := portOf(portWord.FindString(words.Text))
+	found := false
+	for col := words.Col + 1; ; col++ {
+		c := page.Sheet.At(words.Row, col)
+		m := onePair.FindStringSubmatch(c.Text)
+		if c.Kind != decode.Text || m == nil {
+			break
+		}
+		if x, ok := parse.Plain(m[2], parse.PointMark); ok {
+			r.calibrate(page, c, out, port, m[1], x, strings.TrimSpace(m[0]))
+			found = true
+		}
+	}
+	if found {
+		page.Claim(words.Row, words.Col, layout.Claim{By: "flow sheet", Used: true, Why: "range calibration"})
 	}
 }
 
@@ -172,19 +196,14 @@ func (b *builder) percents(s *series, col *column, out *head.Test, flows []sourc
 		b.refuseAll(col, "no range calibration")
 		return
 	}
-	if b.r.scale(out) != head.LinearInFlow {
-		b.p.ask(at, kindScale, out.Head, "", "it is not set how this bench's percent scale is divided", source.Question{
-			Key: key("scale", b.sender), Text: "Is this bench's percent scale linear in flow or in pressure?",
-			Choices: []string{"linear in flow", "linear in pressure"}, Changes: "every reading of the bench waits for it"})
+	scale := b.askScale(s, out)
+	if scale == head.ScaleNotStated {
 		for i := range col.set {
 			demote(&col.set[i], head.Asked, "the scale of the bench is not set")
 		}
 		return
 	}
-	if at, ok := b.calibratedElsewhere(s, cal); ok {
-		b.p.ask(at.At, kindCalibration, out.Head, at.Text, "the ranges were calibrated at another pressure than the test's", source.Question{
-			Key: key("calibration pressure", b.sender), Text: "The ranges were calibrated at another pressure than the test's: at which pressure are these flows?",
-			Changes: "every reading of the sheet waits for it"})
+	if at, ok := b.calibratedElsewhere(s, cal); ok && !b.askCalibration(s, out, at) {
 		for i := range col.set {
 			demote(&col.set[i], head.Asked, "calibrated at another pressure")
 		}
@@ -198,6 +217,9 @@ func (b *builder) percents(s *series, col *column, out *head.Test, flows []sourc
 			continue
 		}
 		flows[i] = b.percentOf(s, &col.set[i], out, i, toPercent*col.cells[i].Value, cal)
+		if scale == head.LinearInPressure {
+			flows[i] = linearInPressure(flows[i], toPercent*col.cells[i].Value)
+		}
 	}
 	b.rangeJumps(s, out, flows)
 }
@@ -252,6 +274,18 @@ func (b *builder) rangeName(s *series, i int, cal map[string]source.Stated[quant
 		return ""
 	}
 	return strings.TrimSpace(cellText(s.ranges[i]))
+}
+
+// withoutPercentSigns reads "83.3%" typed as text as 83.3 in a column that is
+// in percent.
+func withoutPercentSigns(values []decode.Cell) []decode.Cell {
+	out := slices.Clone(values)
+	for i, c := range out {
+		if c.Kind == decode.Text {
+			out[i].Text = strings.TrimSuffix(strings.TrimSpace(c.Text), "%")
+		}
+	}
+	return out
 }
 
 // isFraction reports whether a whole column of percentages is stored as

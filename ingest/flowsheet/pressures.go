@@ -3,6 +3,7 @@ package flowsheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
@@ -33,29 +34,39 @@ func (b *builder) pressure(s *series, out *head.Test) {
 	case ok && (p.Value.InH2O() < lowestInH2O || p.Value.InH2O() > highestInH2O):
 		b.p.refuse(p.Trace.At, kindPressureRange, out.Head, p.Trace.Text, "a flow at this pressure cannot be brought to 28 inH2O (3 to 60 inH2O)", "check the pressure and its unit")
 		b.hold(out, "its test pressure is out of range")
+	case ok && s.contradicts(p):
+		b.askPressure(at, kindPressureClash, out, "two test pressures are stated for this column", "two test pressures are stated")
 	case ok && b.tabDiffers(s, p):
-		b.p.ask(at, kindPressureClash, out.Head, "", "the tab and the sheet state two test pressures", pressureQuestion(b))
-		b.hold(out, "two test pressures are stated")
+		b.askPressure(at, kindPressureClash, out, "the tab and the sheet state two test pressures", "two test pressures are stated")
 	case ok:
 		out.Pressure = p
 	case s.pressures != nil:
 	case len(s.facts.pressure) > 1:
-		b.p.ask(at, kindPressureClash, out.Head, "", "two test pressures are stated for this column", pressureQuestion(b))
-		b.hold(out, "two test pressures are stated")
+		b.askPressure(at, kindPressureClash, out, "two test pressures are stated for this column", "two test pressures are stated")
 	case out.Class == head.Advertised:
 		b.p.note(b.tableRef(s), kindPressureMissed, "", "", "a claim without a test pressure")
 	case len(s.facts.bare) > 0:
 		b.hold(out, "the unit of its test pressure is not sure")
 	default:
-		b.p.ask(b.tableRef(s), kindPressureMissed, out.Head, "", "the test pressure is not stated", pressureQuestion(b))
-		b.hold(out, "its test pressure is not stated")
+		b.askPressure(b.tableRef(s), kindPressureMissed, out, "the test pressure is not stated", "its test pressure is not stated")
 	}
 }
 
-func pressureQuestion(b *builder) source.Question {
-	return source.Question{Key: key("pressure", b.sender, b.page.Path), Text: "At which test pressure were these flows read?",
-		Choices: []string{"28 inH2O", "25 inH2O", "10 inH2O", "another"}, Evidence: "no pressure on the sheet, its tab or its cover",
-		Changes: "every reading of the sheet waits for it"}
+// askPressure asks for the pressure of a column; until it is answered its
+// readings wait. One answer serves the sender's sheets of the same layout.
+func (b *builder) askPressure(at source.Ref, kind string, out *head.Test, message, why string) {
+	q := source.Question{Key: key("pressure", b.sender, b.form), Text: "At which test pressure were these flows read?",
+		Choices: []string{"28 inH2O", "25 inH2O", "10 inH2O"}, Wants: source.AFigure, Unit: "inH2O", Least: lowestInH2O, Most: highestInH2O,
+		Evidence: "no pressure on the sheet, its tab or its cover", Changes: "every reading of the sheet waits for it"}
+	if kind == kindPressureClash { // of this sheet alone
+		q.Key, q.Evidence = key("pressure", b.sender, b.page.Path, b.page.Sheet.Name), message
+	}
+	answer, ok := b.p.ask(at, kind, out.Head, "", message, q)
+	if !ok {
+		b.hold(out, why)
+		return
+	}
+	out.Pressure = source.Say(quantity.InchesOfWater(answer.Figure), answer.Trace("inH2O"))
 }
 
 // hold makes every used reading of a test wait.
@@ -63,6 +74,13 @@ func (b *builder) hold(out *head.Test, why string) {
 	for i := range out.Readings {
 		demote(&out.Readings[i], head.Asked, why)
 	}
+}
+
+// contradicts reports whether a figure without a unit stands beside a stated
+// pressure that is another one.
+func (s *series) contradicts(p source.Stated[quantity.Pressure]) bool {
+	bare, ok := s.facts.bare.one()
+	return ok && len(s.facts.pressure) == 1 && math.Abs(bare.Value-p.Value.InH2O()) > 0.2 && !strings.Contains(p.Trace.Text, parse.Digits(bare.Value))
 }
 
 func (b *builder) tabDiffers(s *series, p source.Stated[quantity.Pressure]) bool {
@@ -91,11 +109,21 @@ func (b *builder) barePressure(s *series) (source.Stated[quantity.Pressure], boo
 		trace.Unit = "inH2O, the only unit this figure is a test pressure in"
 		return source.Say(p, trace), true
 	}
-	b.p.ask(bare.Trace.At, kindPressureUnit, "", bare.Trace.Text, fmt.Sprintf("the test pressure %s has no unit", parse.Digits(bare.Value)), source.Question{
-		Key: key("pressure unit", b.sender), Text: fmt.Sprintf("In which unit is the test pressure %s?", parse.Digits(bare.Value)),
-		Choices: []string{"inH2O", "mbar", "kPa", "mmH2O"}, Evidence: "no unit on the sheet", Changes: "every reading of the sheet waits for it"})
-	return source.Stated[quantity.Pressure]{}, false
+	figure := parse.Digits(bare.Value)
+	answer, ok := b.p.ask(bare.Trace.At, kindPressureUnit, "", bare.Trace.Text, fmt.Sprintf("the test pressure %s has no unit", figure), source.Question{
+		Key: key("pressure unit", b.sender, figure), Text: fmt.Sprintf("In which unit is the test pressure %s?", figure),
+		Choices: pressureUnits(), Evidence: "no unit on the sheet", Changes: "every reading of the sheet waits for it"})
+	if !ok {
+		return source.Stated[quantity.Pressure]{}, false
+	}
+	named, _ := parse.FindPressureUnit(answer.Choice)
+	trace := bare.Trace
+	trace.Unit, trace.Answered = named.String(), answer.Per()
+	return source.Say(named.Of(bare.Value), trace), true
 }
+
+// pressureUnits are the units a test pressure without one may be in.
+func pressureUnits() []string { return []string{"inH2O", "mbar", "kPa", "mmH2O"} }
 
 // rowPressures gives each reading the pressure of its own row. Unless the
 // sheet says that the flows are as read, a pressure that sags is asked: the
@@ -116,6 +144,10 @@ func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
 	}
 	sags := low < 0.98*high
 	asRead := s.facts.says(words.NotCorrected, words.Observed) || s.blockFacts.says(words.NotCorrected, words.Observed)
+	corrected := false
+	if sags && !asRead {
+		asRead, corrected = b.askSag(s, out, low, high)
+	}
 	for i, c := range s.pressures {
 		if s.values[i].Blank() {
 			continue
@@ -130,6 +162,9 @@ func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
 		if step := pressureSteps(unit); step != nil {
 			trace = trace.Then(step[0])
 		}
+		if corrected {
+			x, trace = high, trace.Then("flows corrected to the column's full pressure, as answered")
+		}
 		col.set[i].Pressure = source.Say(unit.Of(x), trace)
 		if sags && !asRead && x < 0.98*high {
 			demote(&col.set[i], head.Asked, "the test pressure sags here, and the sheet does not say whether the flow is corrected for it")
@@ -138,11 +173,17 @@ func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
 			b.p.note(b.page.Ref(c), kindBenchOutOfAir, out.Head, cellText(c), "the bench is out of air here: the test pressure is more than 10 % down")
 		}
 	}
-	if sags && !asRead {
-		b.p.ask(b.page.Ref(s.pressures[len(s.pressures)-1]), kindCorrectedOdd, out.Head, "", "the test pressure sags, and the sheet does not say whether the flows are corrected for it", source.Question{
-			Key: key("sag", b.sender), Text: "The test pressure sags: are the flows as read, or corrected to the full pressure?",
-			Choices: []string{"as read", "corrected"}, Evidence: "pressures from " + parse.Digits(high) + " down to " + parse.Digits(low), Changes: "the readings where the pressure sags"})
+}
+
+// askSag asks whether the flows of a pressure that sags are as read.
+func (b *builder) askSag(s *series, out *head.Test, low, high float64) (asRead, corrected bool) {
+	answer, ok := b.p.ask(b.page.Ref(s.pressures[len(s.pressures)-1]), kindCorrectedOdd, out.Head, "", "the test pressure sags, and the sheet does not say whether the flows are corrected for it", source.Question{
+		Key: key("sag", b.sender, b.form), Text: "The test pressure sags: are the flows as read, or corrected to the full pressure?",
+		Choices: []string{"as read", "corrected"}, Evidence: "pressures from " + parse.Digits(high) + " down to " + parse.Digits(low), Changes: "the readings where the pressure sags"})
+	if ok {
+		s.answeredBy(answer.Trace(""))
 	}
+	return ok && answer.Is("as read"), ok && answer.Is("corrected")
 }
 
 func pressureFigure(c decode.Cell) (float64, bool) {
@@ -182,8 +223,12 @@ func (b *builder) columnUnit(s *series) (parse.PressureUnit, bool) {
 		return parse.InH2O, true
 	}
 	at := b.page.Ref(s.pressures[0])
-	b.p.ask(at, kindPressureUnit, "", cellText(s.pressures[0]), "the column of test pressures has no unit", source.Question{
-		Key: key("pressure unit", b.sender), Text: "In which unit are the test pressures of this column?",
-		Choices: []string{"inH2O", "mbar", "kPa", "mmH2O"}, Evidence: "highest " + parse.Digits(high), Changes: "every reading of the sheet waits for it"})
-	return parse.PressureNotStated, false
+	answer, ok := b.p.ask(at, kindPressureUnit, "", cellText(s.pressures[0]), "the column of test pressures has no unit", source.Question{
+		Key: key("pressure unit", b.sender, b.form), Text: "In which unit are the test pressures of this column?",
+		Choices: pressureUnits(), Evidence: "highest " + parse.Digits(high), Changes: "every reading of the sheet waits for it"})
+	if !ok {
+		return parse.PressureNotStated, false
+	}
+	s.answeredBy(answer.Trace(""))
+	return parse.FindPressureUnit(answer.Choice)
 }

@@ -2,7 +2,6 @@ package flowsheet
 
 import (
 	"path"
-	"slices"
 	"strings"
 
 	"flowshelf/analysis/source"
@@ -44,23 +43,6 @@ func (b *problemBook) refuse(at source.Ref, kind, headName, found, message, hint
 	b.add(source.Problem{At: at, Severity: source.Refused, Kind: kind, Head: headName, Found: found, Message: message, Hint: hint})
 }
 
-// ask records a question. Its key holds the sender, so that one answer serves
-// all books of that sender.
-func (b *problemBook) ask(at source.Ref, kind, headName, found, message string, q source.Question) {
-	for i := range b.problems {
-		if have := &b.problems[i]; have.Question != nil && have.Question.Key == q.Key && have.Kind == kind {
-			if have.At != at && !slices.Contains(have.Also, at) {
-				have.Also = append(have.Also, at)
-			}
-			return
-		}
-	}
-	p := source.Problem{At: at, Severity: source.Asked, Kind: kind, Head: headName, Found: found, Message: message,
-		Hint: "answer in the questions workbook, or write it on the sheet"}
-	p.Question = &q
-	b.add(p)
-}
-
 // key names a question by its matter, the sender and what else it hangs on.
 func key(matter, sender string, more ...string) string {
 	return strings.Join(append([]string{matter, sender}, more...), "|")
@@ -92,7 +74,7 @@ func (r *reader) learned(sender, matter string) (string, bool) {
 }
 
 func (b *builder) rowQuestion(c decode.Cell) source.Question {
-	return source.Question{Key: key("row", b.sender, b.page.Path, b.page.Sheet.Name, source.CellName(c.Row, c.Col)),
-		Text: "What is the row of numbers here?", Choices: []string{"readings: the lift is missing", "a summary", "ignore it"},
-		Changes: "whether the row is used"}
+	return source.Question{Key: key("row", b.sender, oneCell("", b.page.Ref(c), cellText(c))),
+		Text: "What is the row of numbers here? If it is readings, type their lift as the others are written.", Choices: []string{"a summary", "leave it out"},
+		Wants: source.AFigure, Changes: "whether the row is used"}
 }

@@ -61,35 +61,38 @@ func strangeSheet(t *rapid.T) decode.Sheet {
 // Whatever stands on a sheet, reading it never panics, every reading comes
 // from a cell claimed as used, and no reading that counts lacks a lift, a flow,
 // a head or a port.
-func TestStrangeSheets(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		book := &decode.Book{Sheets: []decode.Sheet{strangeSheet(t)}}
-		if rapid.Bool().Draw(t, "second") {
-			book.Sheets = append(book.Sheets, strangeSheet(t))
-			book.Sheets[1].Name += " 2"
-		}
-		got, pages := readBook("bench/x.xlsx", book, demoShop())
-		checkSound(t, got)
-		again, _ := readBook("bench/x.xlsx", book, demoShop())
-		if describe(got) != describe(again) {
-			t.Fatalf("the same sheet read differently:\n%s\n%s", describe(got), describe(again))
-		}
-		claimed := map[string]bool{}
-		for _, p := range pages {
-			for _, c := range p.Sheet.Cells {
-				if claim, ok := p.ClaimedBy(c.Row, c.Col); ok && claim.Used {
-					claimed[p.Ref(c).String()] = true
-				}
+func TestStrangeSheets(t *testing.T) { rapid.Check(t, strangeSheetsAreSound) }
+
+// FuzzStrangeSheets is the same, driven by coverage.
+func FuzzStrangeSheets(f *testing.F) { f.Fuzz(rapid.MakeFuzz(strangeSheetsAreSound)) }
+
+func strangeSheetsAreSound(t *rapid.T) {
+	book := &decode.Book{Sheets: []decode.Sheet{strangeSheet(t)}}
+	if rapid.Bool().Draw(t, "second") {
+		book.Sheets = append(book.Sheets, strangeSheet(t))
+		book.Sheets[1].Name += " 2"
+	}
+	got, pages := readBook("bench/x.xlsx", book, demoShop())
+	checkSound(t, got)
+	again, _ := readBook("bench/x.xlsx", book, demoShop())
+	if describe(got) != describe(again) {
+		t.Fatalf("the same sheet read differently:\n%s\n%s", describe(got), describe(again))
+	}
+	claimed := map[string]bool{}
+	for _, p := range pages {
+		for _, c := range p.Sheet.Cells {
+			if claim, ok := p.ClaimedBy(c.Row, c.Col); ok && claim.Used {
+				claimed[p.Ref(c).String()] = true
 			}
 		}
-		for _, test := range got.Tests {
-			for _, r := range test.Readings {
-				if !claimed[r.Flow.Trace.At.String()] {
-					t.Fatalf("%s: a reading from a cell nobody claimed as used", r.Flow.Trace.At)
-				}
+	}
+	for _, test := range got.Tests {
+		for _, r := range test.Readings {
+			if !claimed[r.Flow.Trace.At.String()] {
+				t.Fatalf("%s: a reading from a cell nobody claimed as used", r.Flow.Trace.At)
 			}
 		}
-	})
+	}
 }
 
 type failer interface{ Fatalf(string, ...any) }
@@ -177,7 +180,10 @@ func TestOrientationDoesNotMatter(t *testing.T) {
 		}
 		for _, s := range []*decode.Sheet{&down, &across} {
 			s.Index()
-			got, _ := readBook("bench/x.xlsx", &decode.Book{Sheets: []decode.Sheet{*s}}, demoShop())
+			got, pages := readBook("bench/x.xlsx", &decode.Book{Sheets: []decode.Sheet{*s}}, demoShop())
+			if left := pages[0].Unclaimed(); len(left) > 0 {
+				t.Fatalf("nobody accounts for %d cells, the first %q", len(left), left[0].Text)
+			}
 			if len(got.Tests) != 2 {
 				t.Fatalf("%d tests instead of 2\n%s", len(got.Tests), describe(got))
 			}

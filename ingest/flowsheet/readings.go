@@ -30,12 +30,15 @@ func (b *builder) column(s *series, headName string) column {
 		}
 	}
 	mark := parse.DecideMark(texts)
+	if s.percent {
+		s.values = withoutPercentSigns(s.values)
+	}
 	col := column{make([]parse.ReadingText, len(s.values)), make([]head.Reading, len(s.values))}
 	for i, c := range s.values {
 		col.cells[i], col.set[i] = b.cell(c, mark, headName)
 		if s.hidden[i] && !c.Blank() {
-			demote(&col.set[i], head.Asked, "the row is hidden")
-			b.askHidden(c, headName, "a hidden row")
+			answer, ok := b.askHidden(c, headName, "a hidden row")
+			decide(&col.set[i], answer, ok, "yes", "the row is hidden")
 		}
 	}
 	return col
@@ -73,21 +76,21 @@ func (b *builder) cell(c decode.Cell, mark parse.Mark, headName string) (parse.R
 	default:
 		text = parse.ReadingText{Unsure: "this is not a number"}
 	}
-	out = b.judge(c, text, headName)
+	out = b.judge(c, &text, headName)
 	if kind, _ := parse.Formula(c.Formula); kind == parse.Linked {
 		b.p.note(at, kindLinked, headName, c.Text, "the value comes from another workbook and may be years old")
 	}
 	if c.Struck {
-		demote(&out, head.Asked, "struck through")
-		b.p.ask(at, kindStruck, headName, cellText(c), "the reading is struck through", source.Question{
-			Key: key("struck", b.sender, at.String()), Text: "Does the reading that is struck through count?",
+		answer, ok := b.p.ask(at, kindStruck, headName, cellText(c), "the reading is struck through", source.Question{
+			Key: key("struck", oneCell(headName, at, cellText(c))), Text: "Does the reading that is struck through count?",
 			Choices: []string{"no, it is superseded", "yes"}, Evidence: "struck through", Changes: "the curve at this lift"})
+		decide(&out, answer, ok, "yes", "struck through")
 	}
 	return text, out
 }
 
 // judge turns what a cell says into the status of its reading.
-func (b *builder) judge(c decode.Cell, text parse.ReadingText, headName string) head.Reading {
+func (b *builder) judge(c decode.Cell, text *parse.ReadingText, headName string) head.Reading {
 	at := b.page.Ref(c)
 	r := head.Reading{Remark: text.Remark, AtLeast: text.AtLeast, Doubted: text.Doubted}
 	if text.About {
@@ -97,16 +100,9 @@ func (b *builder) judge(c decode.Cell, text parse.ReadingText, headName string) 
 	case text.Missing:
 		r.Status, r.Why = head.SetAside, fmt.Sprintf("not flowed (%q)", text.Remark)
 	case text.Either != [2]float64{}:
-		r.Status, r.Why = head.Asked, text.Unsure
-		b.p.ask(at, kindTwoNumbers, headName, c.Text, text.Unsure, source.Question{
-			Key: key("two numbers", b.sender, at.String()), Text: "Two numbers stand in one cell: two runs or two ports?",
-			Choices: []string{"two runs: use the mean", "two ports: use the mean", parse.Digits(text.Either[0]), parse.Digits(text.Either[1])},
-			Changes: "the curve at this lift"})
+		b.twoNumbers(c, text, &r, headName)
 	case text.Unsure != "":
-		r.Status, r.Why = head.Asked, text.Unsure
-		b.p.ask(at, kindNotANumber, headName, cellText(c), "the reading cannot be read for sure: "+text.Unsure, source.Question{
-			Key: key("reading", b.sender, at.String()), Text: fmt.Sprintf("What is the reading in this cell (%q)?", cellText(c)),
-			Evidence: text.Unsure, Changes: "the curve at this lift"})
+		b.unsure(c, text, &r, headName)
 	case text.Value < 0:
 		r.Status, r.Why = head.Refused, "a flow below zero"
 		b.p.refuse(at, kindNegative, headName, cellText(c), "a flow cannot be below zero", "check the cell")
@@ -149,10 +145,10 @@ func (b *builder) footnotes(s *series, col *column, headName string) {
 		at := b.page.Ref(s.values[i])
 		n, ok := b.footnote(c.Mark)
 		if !ok {
-			demote(&col.set[i], head.Asked, "its footnote "+c.Mark+" is missing")
-			b.p.ask(at, kindFootnote, headName, s.values[i].Text, "the mark "+c.Mark+" has no footnote", source.Question{
-				Key: key("footnote", b.sender, at.File, c.Mark), Text: "What does the mark " + c.Mark + " mean?",
+			answer, ok := b.p.ask(at, kindFootnote, headName, s.values[i].Text, "the mark "+c.Mark+" has no footnote", source.Question{
+				Key: key("footnote", b.sender, at.File, at.Sheet, c.Mark), Text: "What does the mark " + c.Mark + " mean?",
 				Choices: []string{"nothing, use the reading", "do not use the reading"}, Changes: "the readings with this mark"})
+			decide(&col.set[i], answer, ok, "nothing", "its footnote "+c.Mark+" is missing")
 			continue
 		}
 		col.set[i].Remark = strings.TrimSpace(col.set[i].Remark + " " + n.text)
@@ -161,10 +157,10 @@ func (b *builder) footnotes(s *series, col *column, headName string) {
 			f = f.beside(st.facts)
 		}
 		if len(f.bore)+len(f.pressure)+len(f.bare)+len(f.pipe)+len(f.entry)+len(f.over) > 0 || f.is(words.After) {
-			demote(&col.set[i], head.Asked, "its footnote states another condition: "+n.text)
-			b.p.ask(at, kindFootnoteTells, headName, s.values[i].Text, "the footnote states a condition for this reading only: "+n.text, source.Question{
-				Key: key("footnote", b.sender, at.File, c.Mark), Text: "Does a reading marked " + c.Mark + " (" + n.text + ") belong to this curve?",
+			answer, ok := b.p.ask(at, kindFootnoteTells, headName, s.values[i].Text, "the footnote states a condition for this reading only: "+n.text, source.Question{
+				Key: key("footnote", b.sender, n.text), Text: "Does a reading marked " + c.Mark + " (" + n.text + ") belong to this curve?",
 				Choices: []string{"yes", "no"}, Evidence: n.text, Changes: "the curve at this lift"})
+			decide(&col.set[i], answer, ok, "yes", "its footnote states another condition: "+n.text)
 		}
 	}
 }

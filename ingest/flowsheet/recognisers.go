@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
 	"flowshelf/ingest/parse"
@@ -39,30 +40,33 @@ func (lt liftTable) Recognise(page *layout.Page, about layout.Context) head.Reco
 	}
 	r := &reader{names: newNames(about), about: about}
 	unclear := r.bothWays(page)
+	asked := unclear.Worst() >= source.Asked
+	var out head.Records
+	if lt.swapped {
+		out.Problems = unclear
+	}
 	var mine []*table
 	for _, t := range r.tables(page) {
 		if t.plane().Swapped == lt.swapped {
 			mine = append(mine, t)
 		}
 	}
-	if lt.swapped && len(unclear) > 0 {
-		return head.Records{Problems: unclear}
-	}
-	if len(mine) == 0 || len(unclear) > 0 {
-		return head.Records{}
+	if len(mine) == 0 || asked {
+		return out
 	}
 	b := newBuilder(r, page, lt.Name(), mine)
 	for _, t := range mine {
 		b.read(t)
 	}
 	if len(b.tests) == 0 && len(b.p.problems) == 0 {
-		return head.Records{}
+		return out
 	}
 	for _, rule := range testRules() {
 		rule(b)
 	}
 	b.claimAround(mine)
-	return head.Records{Tests: b.tests, Problems: b.p.problems}
+	out.Tests, out.Problems = b.tests, append(out.Problems, b.p.problems...)
+	return out
 }
 
 // mentionsFlow is a cheap look whether a page can hold a flow sheet at all.
@@ -95,8 +99,9 @@ func speaksOfFlow(text string) bool {
 // read turns one table into tests and accounts for every cell of it.
 func (b *builder) read(t *table) {
 	t.assignRoles(len(b.cal) > 0)
+	b.answeredRows(t)
 	t.settlePorts()
-	if !t.hasCurve() {
+	if !t.hasCurve() && !b.r.orientationTold(b.page) {
 		return // a table that speaks of lifts and holds no flow is not a flow sheet
 	}
 	for _, rule := range tableRules() {

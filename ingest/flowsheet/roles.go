@@ -41,12 +41,16 @@ func headerRules() []headerRule {
 			return f.says(words.Gain, words.Percent, words.Ratio, words.BothPorts, words.Rank)
 		}},
 		{laneSummary, "not a flow", func(f facts, _ bool) bool {
-			return f.says(words.Velocity, words.Swirl, words.Power, words.Area)
+			return f.says(words.Velocity, words.Swirl, words.Power, words.Area, words.OtherQuantity)
+		}},
+		{laneSummary, "a figure that nobody measured", func(f facts, _ bool) bool {
+			return f.is(words.Supposed)
 		}},
 		{laneSummary, "the sheet's own summary", func(f facts, _ bool) bool { return f.says(words.Total, words.Peak) }},
 		{laneRange, "which range the bench was on", func(f facts, _ bool) bool { return f.is(words.Range) && len(f.flowUnit) == 0 }},
 		{lanePressure, "the test pressure of each row", func(f facts, _ bool) bool {
-			return f.is(words.TestPressure) && len(f.flowUnit) == 0 && len(f.pressure) == 0 && !f.is(words.Corrected)
+			named := f.is(words.TestPressure) || len(f.presUnit) > 0 && len(f.port) == 0 // `H2O"` alone
+			return named && len(f.flowUnit) == 0 && len(f.pressure) == 0 && !f.is(words.Corrected)
 		}},
 		{laneFact, "leakage", func(f facts, _ bool) bool { return f.is(words.Leak) }},
 		{laneFact, "one a row", func(f facts, _ bool) bool {
@@ -81,6 +85,9 @@ func (t *table) assignRoles(calibrated bool) {
 				ln.role, ln.why = rule.role, rule.why
 				break
 			}
+		}
+		if numbers, _ := t.contents(ln.col); numbers == 0 && ln.role <= laneFlow && len(ln.facts.port)+len(ln.facts.flowUnit) == 0 && ln.facts.ambiguous == "" {
+			ln.role, ln.why = laneNote, "words beside the readings"
 		}
 	}
 }

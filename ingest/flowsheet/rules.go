@@ -3,8 +3,10 @@ package flowsheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/parse"
@@ -192,10 +194,15 @@ func (b *builder) checkCorrection(t *table, observed, corrected *lane) {
 		b.p.note(b.page.Ref(at), kindConverted, "", cellText(at), "the corrected column is at 28 inH2O by its ratio to the observed one")
 		return
 	}
-	corrected.role, corrected.why = laneSummary, "corrected to what is not stated"
-	b.p.ask(b.page.Ref(at), kindCorrectedOdd, "", cellText(at), "the column is corrected, and it is not stated to what", source.Question{
-		Key: key("corrected", b.sender), Text: "To which pressure is the corrected column brought?", Choices: []string{"28 inH2O", "another"},
+	answer, ok := b.p.ask(b.page.Ref(at), kindCorrectedOdd, "", cellText(at), "the column is corrected, and it is not stated to what", source.Question{
+		Key: key("corrected", b.sender, b.form), Text: "To which pressure is the corrected column brought?", Choices: []string{"28 inH2O"},
+		Wants: source.AFigure, Unit: "inH2O", Least: lowestInH2O, Most: highestInH2O,
 		Evidence: fmt.Sprintf("ratio to the observed column %.3f to %.3f", low, high), Changes: "the whole column waits for it"})
+	if ok {
+		corrected.facts.pressure.add(quantity.InchesOfWater(answer.Figure), answer.Trace("inH2O"))
+		return
+	}
+	corrected.role, corrected.why = laneSummary, "corrected to what is not stated"
 }
 
 // unlabelledLanes asks about numbers without a header that says what they
@@ -210,9 +217,28 @@ func unlabelledLanes(b *builder, t *table) {
 			values = append(values, t.plane().At(e.row, ln.col))
 		}
 		at := firstCell(ln.headers, values)
-		b.p.ask(b.page.Ref(at), kindUnlabelledLane, "", cellText(at), "nothing says what these numbers are; they are not used", source.Question{
-			Key: key("column", b.sender, cellText(at)), Text: "What are the numbers under " + fmt.Sprintf("%q", cellText(at)) + "?",
-			Choices: []string{"intake flow", "exhaust flow", "not a flow"}, Changes: "whether the column is used"})
+		q := source.Question{Key: key("column", b.sender, b.form, strings.ToLower(cellText(at))), Text: "What are the numbers under " + fmt.Sprintf("%q", cellText(at)) + "?",
+			Choices: []string{"intake flow", "exhaust flow", "not a flow"}, Changes: "whether the column is used"}
+		if len(ln.headers) == 0 { // nothing to know the column by but its place
+			q.Key = key("column", oneCell("", b.page.Ref(at), cellText(at)))
+		}
+		if answer, ok := b.p.ask(b.page.Ref(at), kindUnlabelledLane, "", cellText(at), "nothing says what these numbers are; they are not used", q); ok {
+			ln.answered(answer)
+		}
+	}
+}
+
+// answered takes a column for what somebody says it is.
+func (ln *lane) answered(answer head.Reply) {
+	switch {
+	case answer.Is("intake"):
+		ln.role, ln.why = laneFlow, ""
+		ln.facts.port = said[head.Port]{source.Say(head.Intake, answer.Trace(""))}
+	case answer.Is("exhaust"):
+		ln.role, ln.why = laneFlow, ""
+		ln.facts.port = said[head.Port]{source.Say(head.Exhaust, answer.Trace(""))}
+	default:
+		ln.why = "not a flow, " + answer.Per()
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"flowshelf/analysis/head"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
 	"flowshelf/ingest/words"
@@ -22,9 +23,10 @@ type scope struct {
 // unit counts for all columns, whichever of them a line speaks of.
 func (s scope) facts(f facts, n *names) facts {
 	out := newFacts()
+	one := s.onePort()
 	for _, st := range s.statements {
 		switch {
-		case !st.only.narrow() || st.only.holds(f, n):
+		case !st.only.narrow() || st.only.holds(f, n), len(f.port) == 0 && one && st.only.onlyPort():
 			out = out.beside(st.facts)
 		case len(st.only.port) > 0 && len(f.port) == 0:
 			out.port = out.port.and(st.facts.port)
@@ -33,6 +35,28 @@ func (s scope) facts(f facts, n *names) facts {
 			out.flowUnit = out.flowUnit.and(st.facts.flowUnit)
 			out.presUnit = out.presUnit.and(st.facts.presUnit)
 			out.supplier = out.supplier.and(st.facts.supplier)
+		}
+	}
+	return out
+}
+
+// onePort reports whether the lines speak of one port alone: "Intake flow, 28
+// inH2O" then speaks of columns that name none.
+func (s scope) onePort() bool {
+	var ports said[head.Port]
+	for _, st := range s.statements {
+		ports = ports.and(st.only.port)
+	}
+	return len(ports) == 1
+}
+
+// ofHeads leaves out the statements that speak of other heads than the facts
+// name: "compare SK-14 at 10 inH2O" below a test of another head.
+func (s scope) ofHeads(f facts) scope {
+	out := scope{lines: s.lines}
+	for _, st := range s.statements {
+		if len(st.facts.head) == 0 || len(f.head) == 0 || anyOf(st.facts.head, f.head) {
+			out.statements = append(out.statements, st)
 		}
 	}
 	return out
@@ -74,7 +98,8 @@ func (s scope) any() facts {
 // surroundings is all that stands around the tables of one page.
 type surroundings struct {
 	blocks    map[*table]scope
-	notes     map[*table]scope // after a table
+	heirs     map[*table]*table // the table whose lines also speak of this one
+	notes     map[*table]scope  // after a table
 	page      scope
 	tab       scope
 	cover     scope
@@ -84,7 +109,7 @@ type surroundings struct {
 
 // look reads everything around the tables of a page.
 func (r *reader) look(page *layout.Page, tables []*table) *surroundings {
-	s := &surroundings{blocks: map[*table]scope{}, notes: map[*table]scope{}}
+	s := &surroundings{blocks: map[*table]scope{}, notes: map[*table]scope{}, heirs: map[*table]*table{}}
 	ordered := slices.Clone(tables)
 	slices.SortFunc(ordered, func(a, b *table) int {
 		x, y := a.area(), b.area()
@@ -98,6 +123,7 @@ func (r *reader) look(page *layout.Page, tables []*table) *surroundings {
 	base := strings.TrimSuffix(path.Base(page.Path), path.Ext(page.Path))
 	s.file = scope{statements: r.nameStatements(page, base)}
 	s.cover = r.cover(page)
+	s.inherit(ordered)
 	s.bindFootnotes()
 	return s
 }
@@ -115,7 +141,7 @@ func (r *reader) nameStatements(page *layout.Page, name string) []statement {
 func (s *surroundings) above(r *reader, page *layout.Page, all []*table, i int, t *table) {
 	top, first := under(t, all)
 	area := t.area()
-	lines := ownLines(layout.Lines(page, decode.Area{Top: top, Left: 1, Bottom: area.Top - 1, Right: 1 << 20}), t, all)
+	lines := r.linesOver(layout.Lines(page, decode.Area{Top: top, Left: 1, Bottom: area.Top - 1, Right: 1 << 20}), t, all)
 	groups := layout.Groups(lines)
 	if !first {
 		groups = withoutTrailing(groups, top, area.Top)
@@ -199,44 +225,6 @@ func noteLike(g []layout.Line) bool {
 	return noteStart.MatchString(g[0].Cells[0].Text)
 }
 
-// ownLines leaves out of each line what stands over another table beside this
-// one, unless the line has nothing but that and speaks from the left edge.
-func ownLines(lines []layout.Line, t *table, all []*table) []layout.Line {
-	area := t.area()
-	left, right := 1, 1<<20
-	for _, o := range all {
-		b := o.area()
-		if o == t || b.Top > area.Bottom || b.Bottom < area.Top {
-			continue
-		}
-		if b.Left > area.Right {
-			right = min(right, b.Left-1)
-		}
-		if b.Right < area.Left {
-			left = max(left, b.Right+1)
-		}
-	}
-	var out []layout.Line
-	for _, l := range lines {
-		own := layout.Line{Row: l.Row}
-		others := 0
-		for _, c := range l.Cells {
-			if c.Col >= left && c.Col <= right {
-				own.Cells = append(own.Cells, c)
-			} else {
-				others++
-			}
-		}
-		switch {
-		case len(own.Cells) > 0:
-			out = append(out, own)
-		case others > 0 && l.Cells[0].Col < left && len(l.Cells) == 1:
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
 // below gives a table the notes that follow it.
 func (s *surroundings) below(r *reader, page *layout.Page, all []*table, t *table) {
 	area := t.area()
@@ -287,13 +275,16 @@ func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings
 			if len(rangePair.FindAllString(c.Text, 2)) == 2 && rangeWords.MatchString(c.Text) {
 				continue // the calibration, with a pressure of its own
 			}
+			if onePair.MatchString(c.Text) {
+				continue // one range of it
+			}
 			if note, ok := r.footnoteOf(page, c); ok {
 				if s != nil {
 					s.addFootnote(note)
 				}
 				continue
 			}
-			if k, ok := captionOf(c.Text); ok && c.Kind == decode.Text && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
+			if k, ok := captionOf(c.Text); ok && !k.whole() && c.Kind == decode.Text && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
 				f, used := r.keyed(page, k, l.Cells[i+1:])
 				out.statements = append(out.statements, statement{facts: f})
 				i += used
@@ -320,7 +311,7 @@ func (r *reader) keyed(page *layout.Page, c caption, after []decode.Cell) (facts
 func (r *reader) cellStatements(page *layout.Page, c decode.Cell) []statement {
 	switch c.Kind {
 	case decode.Text:
-		if onlyInitials.MatchString(c.Text) {
+		if areInitials(c.Text) {
 			f := newFacts()
 			f.operator.add(strings.TrimSpace(c.Text), r.trace(page, c))
 			return []statement{{facts: f}}

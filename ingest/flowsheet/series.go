@@ -1,8 +1,10 @@
 package flowsheet
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
+	"strings"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
@@ -34,7 +36,12 @@ type series struct {
 	local  facts       // own and the lines around, without tab, cover and file
 	remark []decode.Cell
 
+	answered string  // who answered questions about the whole column
+	perUnit  float64 // cfm that one of its figures stands for, by an answer; 0 for none
+
 	unread     string // the header with words that nobody knows
+	unknown    string // the same, where it holds nothing else
+	shared     bool   // it stands over other columns as well
 	blockFacts facts  // what the lines right around the table say
 }
 
@@ -46,15 +53,18 @@ type builder struct {
 	around *surroundings
 	cal    calibrations
 	sender string
+	form   string // how the tables are laid out, for questions that one answer serves
 	p      *problemBook
 	tests  []head.Test
+	tables []*table
 }
 
 func newBuilder(r *reader, page *layout.Page, shape string, tables []*table) *builder {
-	b := &builder{r: r, page: page, shape: shape, around: r.look(page, tables), p: &problemBook{r: r}}
+	b := &builder{r: r, page: page, shape: shape, around: r.look(page, tables), p: &problemBook{r: r}, tables: tables}
 	b.cal = r.calibrations(page, tables)
 	f := b.everything(tables)
 	b.sender = r.sender(f, page.Path)
+	b.form = formOf(shape, tables)
 	return b
 }
 
@@ -77,7 +87,12 @@ func (b *builder) scoped(t *table, own facts) (local, all facts) {
 		f = f.within(b.around.blocks[t].claims(f, n)).within(b.around.page.claims(f, n)).within(b.around.tab.any().who())
 		return f, f.within(b.around.file.any().who())
 	}
-	f = f.within(b.around.blocks[t].facts(f, n).beside(b.around.notes[t].facts(f, n)).conditionsOfNotes(b.around.blocks[t].facts(f, n)))
+	above := b.around.blocks[t].facts(f, n)
+	notes := b.around.notes[t].ofHeads(f.within(above)).facts(f, n)
+	f = f.within(above.beside(notes).conditionsOfNotes(above))
+	if from := b.around.heirs[t]; from != nil {
+		f = f.within(b.around.blocks[from].facts(f, n))
+	}
 	f = f.within(b.around.page.facts(f, n))
 	local = f
 	f = f.within(b.around.tab.facts(f, n))
@@ -156,7 +171,7 @@ func (b *builder) series(t *table, ln *lane) series {
 			}
 		}
 	}
-	s.unread = b.unread(ln)
+	s.unread, s.unknown, s.shared = b.unread(t, ln)
 	s.remark = b.words(t)
 	s.percent = ln.role == lanePercent
 	return s
@@ -196,14 +211,29 @@ func (r *reader) tells(c decode.Cell, page *layout.Page) bool {
 var warning = regexp.MustCompile(`(?i)\b(?:stall|backs? up|turbulent|nois[ye]|whistl|scream|re-?test|wrong|clay fell|different bench|borrowed|crack|core shift|don'?t use|do not use|void|suspect|doubtful)`)
 
 // unread returns the outermost header whose words are not all known: perhaps a
-// head's name.
-func (b *builder) unread(ln *lane) string {
-	for _, c := range ln.headers {
-		if restText(b.r.header(b.page, c)) != "" {
-			return parse.Squeeze(cellText(c))
+// head's name. The second result is the innermost
+// one that holds nothing else, the third whether it stands over other lanes as well.
+func (b *builder) unread(t *table, ln *lane) (outermost, alone string, shared bool) {
+	for level, c := range ln.headers {
+		f := b.r.header(b.page, c)
+		if restText(f) == "" {
+			continue
+		}
+		text := parse.Squeeze(cellText(c))
+		outermost = cmp.Or(outermost, text)
+		if strings.Contains(restText(ln.facts), restText(f)) && len(f.port)+len(f.head)+len(f.flowUnit)+len(f.pressure)+len(f.bore) == 0 {
+			alone, shared = text, t.sharesHeader(ln, level)
 		}
 	}
-	return ""
+	return outermost, alone, shared
+}
+
+// sharesHeader reports whether a header of a lane stands over the lane beside it
+// as well, merged, carried or typed again.
+func (t *table) sharesHeader(ln *lane, level int) bool {
+	return slices.ContainsFunc(t.lanes, func(o *lane) bool {
+		return o != ln && len(o.headers) > level && level < len(ln.headers)-1 && strings.EqualFold(cellText(o.headers[level]), cellText(ln.headers[level]))
+	})
 }
 
 // marked adds to a lane's headers what the footnote says that its mark points

@@ -32,6 +32,10 @@ func (c condition) narrow() bool {
 	return len(c.port)+len(c.class)+len(c.heads) > 0 || c.family != ""
 }
 
+func (c condition) onlyPort() bool {
+	return len(c.port) > 0 && len(c.class)+len(c.heads) == 0 && c.family == ""
+}
+
 // holds reports whether a column with these facts is spoken of.
 func (c condition) holds(f facts, n *names) bool {
 	if len(c.port) > 0 && !anyOf(c.port, f.port) {
@@ -67,7 +71,7 @@ func (r *reader) statements(text string, trace source.Trace, where place) []stat
 	var lasting condition
 	_, dated := parse.Date(text)
 	for _, sentence := range sentences(text) {
-		if dated && onlyInitials.MatchString(sentence) {
+		if dated && areInitials(sentence) {
 			f := newFacts()
 			f.operator.add(strings.TrimSpace(sentence), trace)
 			out = append(out, statement{facts: f})
@@ -105,7 +109,7 @@ func sentences(text string) []string {
 
 // sentence reads one sentence. A port or a class at its start, with a colon,
 // narrows all of it, and a class also the sentences after it; "Auslass mit
-// Rohr" after a comma narrows that part; "LKC-41 on 4.310 bore" narrows itself.
+// Rohr" after a comma narrows that part only; "LKC-41 on 4.310 bore" narrows itself.
 func (r *reader) sentence(text string, trace source.Trace, where place, only condition) []statement {
 	if key, value, ok := keyValue(text); ok {
 		return []statement{{facts: r.captioned(key, value, trace)}}
@@ -118,17 +122,24 @@ func (r *reader) sentence(text string, trace source.Trace, where place, only con
 			plain = nil
 		}
 	}
+	outer := only
 	for part := range strings.SplitSeq(text, ",") {
 		if own, ok := r.narrowed(part); ok {
 			f := r.read(newLine(part, trace, where))
 			out = append(out, statement{f.conditions(), own})
 			continue
 		}
-		if c, rest, ok := r.prefix(part); ok {
+		whole := part
+		c, rest, ok := r.prefix(part)
+		if ok {
 			flush()
 			only, part = c, rest
 		}
 		plain = append(plain, part)
+		if ok && rest == whole && len(out) > 0 {
+			flush()
+			only = outer // "exh with pipe, clay": the clay is not the exhaust's
+		}
 	}
 	flush()
 	return out
@@ -155,7 +166,7 @@ func (r *reader) prefix(part string) (condition, string, bool) {
 		c.port.add(head.Exhaust, source.Trace{})
 	case role == words.Advertised && colon:
 		c.class.add(head.Advertised, source.Trace{})
-	case role == words.Tested && colon:
+	case role == words.Tested && colon && !startsWithCode(strings.TrimLeft(after, ": ")) && !codeDashed.MatchString(after):
 		c.class.add(head.Own, source.Trace{})
 		c.class.add(head.Supplier, source.Trace{})
 	default:

@@ -59,7 +59,7 @@ func (t *table) area() decode.Area {
 // tables finds the tables of a page on both planes, the surest lists of lifts
 // first; a cell belongs to one table only.
 func (r *reader) tables(page *layout.Page) []*table {
-	down, across := axes(layout.Plane{Page: page}), axes(layout.Plane{Page: page, Swapped: true})
+	down, across := r.oriented(page, axes(layout.Plane{Page: page}), axes(layout.Plane{Page: page, Swapped: true}))
 	all := append(slices.Clone(down), across...)
 	slices.SortStableFunc(all, func(a, b axis) int { return int(b.sure) - int(a.sure) })
 	var chosen []axis
@@ -85,23 +85,52 @@ func free(a axis, page *layout.Page) bool {
 // bothWays asks about a block whose first row and first column can both be the
 // lifts.
 func (r *reader) bothWays(page *layout.Page) source.Problems {
-	var out source.Problems
+	p := problemBook{r: r}
 	for _, d := range axes(layout.Plane{Page: page}) {
 		for _, a := range axes(layout.Plane{Page: page, Swapped: true}) {
-			if d.sure < certainly || a.sure < certainly || d.label.Row != a.label.Row || d.label.Col != a.label.Col {
+			if !d.shares(a) {
 				continue
 			}
 			if e := r.pageEvidence(page); !e.unit && !e.pagePorts && !e.heads {
 				continue
 			}
-			out.Add(source.Problem{At: page.Ref(d.label), Severity: source.Asked, Kind: kindOrientation, Found: d.label.Text,
-				Message: "both the first row and the first column can be the lifts",
-				Hint:    "write the port over or beside the readings",
-				Question: &source.Question{Key: key("orientation", page.Path, page.Sheet.Name), Text: "Which are the lifts: the first column or the first row?",
-					Choices: []string{"the first column", "the first row"}, Changes: "the whole table waits for it"}})
+			p.ask(page.Ref(d.label), kindOrientation, "", d.label.Text, "both the first row and the first column can be the lifts", whichLifts(page))
 		}
 	}
-	return out
+	return p.problems
+}
+
+func whichLifts(page *layout.Page) source.Question {
+	return source.Question{Key: key("orientation", page.Path, page.Sheet.Name), Text: "Which are the lifts: the first column or the first row?",
+		Choices: []string{"the first column", "the first row"}, Changes: "the whole table waits for it"}
+}
+
+// orientationTold reports whether somebody has said which are the lifts: what
+// stands beside them is then asked about rather than passed over.
+func (r *reader) orientationTold(page *layout.Page) bool {
+	_, told := r.about.Answers.Reply(whichLifts(page))
+	return told
+}
+
+// shares reports whether a list of lifts down the sheet and one across it hang
+// on one label.
+func (a axis) shares(across axis) bool {
+	return a.sure >= certainly && across.sure >= certainly && a.label.Row == across.label.Row && a.label.Col == across.label.Col
+}
+
+// oriented leaves out, of two lists that hang on one label, the one that an
+// answer says is none.
+func (r *reader) oriented(page *layout.Page, down, across []axis) (columns, rows []axis) {
+	answer, ok := r.about.Answers.Reply(whichLifts(page))
+	if !ok {
+		return down, across
+	}
+	column := answer.Is("the first column")
+	columns = slices.DeleteFunc(slices.Clone(down), func(d axis) bool { return !column && slices.ContainsFunc(across, d.shares) })
+	rows = slices.DeleteFunc(slices.Clone(across), func(a axis) bool {
+		return column && slices.ContainsFunc(down, func(d axis) bool { return d.shares(a) })
+	})
+	return columns, rows
 }
 
 // crosses reports whether an axis runs through the readings or along the
@@ -109,7 +138,7 @@ func (r *reader) bothWays(page *layout.Page) source.Problems {
 func (a axis) crosses(surer []axis) bool {
 	for _, s := range surer {
 		if s.plane.Swapped == a.plane.Swapped {
-			if s.col < a.col && a.sure < spelled && overlap(a, s) && !sameLifts(a, s) {
+			if a.laneOf(s) {
 				return true // a column of readings that happens to rise like lifts
 			}
 			continue
@@ -132,6 +161,49 @@ func (a axis) crosses(surer []axis) bool {
 	return false
 }
 
+// summarised reports whether the word over an unlabelled list says that it
+// holds a coefficient, a velocity or the like: .61 .58 .52 is no list of lifts.
+func (a axis) summarised() bool {
+	over := a.plane.At(a.first()-1, a.col)
+	if !a.label.Blank() || over.Kind != decode.Text {
+		return false
+	}
+	return slices.ContainsFunc(words.FlowSheet().Find(words.Tokens(over.Text)), func(h words.Hit) bool {
+		switch h.Role {
+		case words.Area, words.Velocity, words.Ratio, words.Swirl, words.Power, words.Percent, words.Gain, words.BothPorts:
+			return true
+		default:
+			return false
+		}
+	})
+}
+
+// laneOf reports whether a list is one of the columns of readings beside the
+// lifts of a surer one.
+func (a axis) laneOf(s axis) bool {
+	if s.col >= a.col || !overlap(a, s) {
+		return false
+	}
+	return a.summarised() || a.sure < spelled && !sameLifts(a, s) && s.reaches(a.col)
+}
+
+// reaches reports whether readings stand beside the lifts all the way to a
+// column, so that it is one of their lanes.
+func (a axis) reaches(col int) bool {
+	for at := a.col + 1; at < col; at++ {
+		figures := 0
+		for _, e := range a.entries {
+			if c := a.plane.At(e.row, at); !c.Blank() && isFigure(c) {
+				figures++
+			}
+		}
+		if 2*figures < len(a.entries) && figures < 2 {
+			return false
+		}
+	}
+	return true
+}
+
 func overlap(a, b axis) bool { return a.first() <= b.last() && b.first() <= a.last() }
 
 func sameLifts(a, b axis) bool {
@@ -147,8 +219,8 @@ func (r *reader) split(a axis) []axis {
 	was := r.bannerOver(a, a.entries[0].row)
 	for i := 1; i < len(a.entries); i++ {
 		now := r.bannerOver(a, a.entries[i].row)
-		if now.Row == was.Row && now.Col == was.Col {
-			continue
+		if now.Row == was.Row && now.Col == was.Col || !now.Blank() && strings.EqualFold(now.Text, was.Text) {
+			continue // one banner, typed once or over every lift
 		}
 		part := a
 		part.entries = a.entries[from:i]
@@ -202,7 +274,7 @@ func (r *reader) table(a axis, all []axis) *table {
 		}
 	}
 	t.lead = t.leadOf(all)
-	t.right = t.limit(all)
+	t.right = r.limit(t, all)
 	t.headerRows(all)
 	if rest := a.entries[0].text.Rest; rest != "" {
 		t.corner = r.read(newLine(rest, r.trace(a.plane.Page, a.entries[0].cell), inHeader))
@@ -258,15 +330,18 @@ func (t *table) ownHeader(a axis) bool {
 }
 
 // limit returns the last column that can belong to the table: the one before
-// the next list of lifts.
-func (t *table) limit(all []axis) int {
+// the next list of lifts and the banner over it.
+func (r *reader) limit(t *table, all []axis) int {
 	limit := t.plane().Cols()
 	for _, o := range all {
 		if o.plane.Swapped != t.plane().Swapped || o.col <= t.axis.col || !overlap(o, t.axis) {
 			continue
 		}
 		end := o.col - 1
-		if o.sure >= spelled || sameLifts(o, t.axis) {
+		if !r.bannerOver(o, o.first()).Blank() {
+			end--
+		}
+		if o.sure >= spelled || sameLifts(o, t.axis) || !t.axis.reaches(o.col) {
 			limit = min(limit, end)
 		}
 	}

@@ -33,11 +33,17 @@ func (b *builder) test(t *table, s series) head.Test {
 			out.Readings = append(out.Readings, r)
 		}
 	}
+	b.liftsTwice(&out)
 	b.pressure(&s, &out)
 	b.leakage(&out)
 	b.remarks(&s, &out)
+	b.colours(&s)
 	if s.hiddenAll {
 		b.hiddenColumn(&s, &out)
+	}
+	for i := range out.Readings {
+		trace := &out.Readings[i].Flow.Trace
+		trace.Answered = alsoBy(trace.Answered, s.answered)
 	}
 	return out
 }
@@ -51,6 +57,7 @@ func (b *builder) reading(s *series, col *column, flows []source.Stated[quantity
 		return r, false
 	}
 	r.Lift = s.lifts[i]
+	said := r.Flow.Trace // what was answered about the cell
 	if col.cells[i].Known && (col.cells[i].Value > 0 || s.lifts[i].Known && s.lifts[i].Value == 0) {
 		r.Flow = flows[i]
 	} else {
@@ -60,12 +67,8 @@ func (b *builder) reading(s *series, col *column, flows []source.Stated[quantity
 		r.Lift.Trace = b.r.trace(b.page, s.liftCells[i])
 		demote(&r, head.Asked, "the unit of its lift is not sure")
 	}
-	if i > 0 && s.lifts[i].Known && s.lifts[i-1].Known && s.lifts[i].Value == s.lifts[i-1].Value {
-		demote(&r, head.Asked, "two readings at one lift")
-		b.p.ask(b.page.Ref(c), kindLiftTwice, "", cellText(c), "two readings stand at the same lift", source.Question{
-			Key: key("lift twice", b.sender, b.page.Path), Text: "Two readings stand at one lift: repeats, or is a lift wrong?",
-			Choices: []string{"repeats: use the mean", "use the first", "use the second"}, Changes: "the curve at this lift"})
-	}
+	r.Flow.Trace.Steps = append(r.Flow.Trace.Steps, said.Steps...)
+	r.Flow.Trace.Answered = alsoBy(said.Answered, r.Lift.Trace.Answered)
 	if r.Status == head.Used && !r.Flow.Known {
 		demote(&r, head.Asked, "its flow unit is not sure")
 	}
@@ -80,21 +83,20 @@ func (b *builder) flows(s *series, col *column, out *head.Test) []source.Stated[
 		b.percents(s, col, out, flows)
 		return flows
 	}
+	if factor, all := b.converted(s, col); factor != 0 {
+		b.alreadyConverted(s, col, out, factor, all)
+	}
 	unit, ok := b.flowUnit(s, col, out)
-	factor, all := b.converted(s, col)
 	for i, c := range s.values {
 		flows[i].Trace = b.r.trace(b.page, c)
 		if !ok || !col.cells[i].Known {
 			continue
 		}
-		flows[i], _ = b.flowOf(c, col.cells[i].Value, unit)
-		b.ownUnit(c, &col.set[i], unit.Value, out.Head)
+		unitHere := b.ownUnit(c, &col.set[i], unit, out.Head)
+		flows[i] = b.flowIn(s, c, col.cells[i].Value, unitHere)
 		if kind, f := parse.Formula(c.Formula); kind == parse.Multiplied && flows[i].Known {
 			flows[i].Trace = flows[i].Trace.Then(fmt.Sprintf("multiplied by %s in the sheet itself", parse.Digits(f)))
 		}
-	}
-	if factor != 0 {
-		b.alreadyConverted(s, col, out, factor, all)
 	}
 	return flows
 }
@@ -114,35 +116,40 @@ func (b *builder) flowUnit(s *series, col *column, out *head.Test) (source.State
 	at := b.page.Ref(s.at)
 	switch {
 	case ok && (unit.Value == parse.MassFlow || unit.Value == parse.StandardFlow):
-		b.p.ask(at, kindMassFlow, out.Head, unit.Trace.Text, "a mass flow cannot be turned into cfm without the air density of the day", source.Question{
-			Key: key("density", b.sender, b.page.Path), Text: "Which air density belongs to these mass flows?", Evidence: unit.Value.String(),
-			Changes: "every reading of the column waits for it"})
-		return unit, false
+		return unit, b.massFlow(s, out, unit)
 	case ok:
 		return unit, true
 	case len(s.facts.flowUnit) > 1:
-		b.p.ask(at, kindFlowUnitClash, out.Head, "", "the sheet names two flow units for this column", unitQuestion(b, s))
+		return b.askUnit(s, at, kindFlowUnitClash, out.Head, "the sheet names two flow units for this column")
 	default:
-		b.p.ask(at, kindFlowUnit, out.Head, "", "the flow unit is not stated", unitQuestion(b, s))
+		return b.askUnit(s, at, kindFlowUnit, out.Head, "the flow unit is not stated")
 	}
-	return unit, false
 }
 
 // ownUnit deals with a unit typed behind one figure: the column's own says
-// nothing new, another one is asked.
-func (b *builder) ownUnit(c decode.Cell, r *head.Reading, column parse.FlowUnit, headName string) {
+// nothing new, another one is asked. It returns the unit of the figure.
+func (b *builder) ownUnit(c decode.Cell, r *head.Reading, column source.Stated[parse.FlowUnit], headName string) source.Stated[parse.FlowUnit] {
 	unit, ok := parse.FindFlowUnit(r.Remark)
 	if !ok {
-		return
+		return column
 	}
-	if unit == column {
+	if unit == column.Value {
 		r.Remark = parse.Squeeze(parse.StrikeFlowUnit(r.Remark))
-		return
+		return column
 	}
-	demote(r, head.Asked, "its own unit is not the column's")
-	b.p.ask(b.page.Ref(c), kindFlowUnitClash, headName, cellText(c), "this cell names another flow unit than its column", source.Question{
-		Key: key("cell unit", b.sender, b.page.Path), Text: "In which unit is this reading?", Choices: []string{unit.String(), column.String()},
+	at := b.page.Ref(c)
+	answer, ok := b.p.ask(at, kindFlowUnitClash, headName, cellText(c), "this cell names another flow unit than its column", source.Question{
+		Key: key("cell unit", oneCell(headName, at, cellText(c))), Text: "In which unit is this reading?", Choices: []string{unit.String(), column.Value.String()},
 		Changes: "the curve at this lift"})
+	if !ok {
+		demote(r, head.Asked, "its own unit is not the column's")
+		return column
+	}
+	mark(r, answer)
+	if answer.Is(unit.String()) {
+		column.Value = unit
+	}
+	return column
 }
 
 func unitQuestion(b *builder, s *series) source.Question {
@@ -182,14 +189,7 @@ func (b *builder) alreadyConverted(s *series, col *column, out *head.Test, facto
 		s.facts.pressure = said[quantity.Pressure]{source.Say(quantity.InchesOfWater(28), p.Trace.Then("flows brought to 28 inH2O by the sheet itself, x "+found))}
 		return
 	}
-	for i := range col.set {
-		if col.cells[i].Known {
-			demote(&col.set[i], head.Asked, "multiplied by "+found+" in the sheet, for a reason it does not tell")
-		}
-	}
-	b.p.ask(at, kindConvertedOdd, out.Head, found, "formulas multiply readings by a factor whose meaning is not stated", source.Question{
-		Key: key("conversion", b.sender, b.page.Path), Text: "What does the factor " + found + " in the formulas do?",
-		Choices: []string{"brings the flows to 28 inH2O", "turns the unit into cfm", "something else"}, Changes: "the whole column"})
+	b.askFactor(s, col, out, found)
 }
 
 // leakage takes a reading at zero lift for the leak of the set-up: it is shown
@@ -241,7 +241,7 @@ func (b *builder) remarks(s *series, out *head.Test) {
 	}
 	for _, r := range out.Remarks {
 		if doNotUse.MatchString(r.Text) {
-			b.doNotUse(r, out)
+			b.doNotUse(s, r, out)
 		}
 	}
 }
@@ -249,24 +249,44 @@ func (b *builder) remarks(s *series, out *head.Test) {
 var doNotUse = regexp.MustCompile(`(?i)\b(?:don'?t use|do not use|wrong|void|clay fell)\b`)
 
 // doNotUse asks about a test whose tester says that it is no good.
-func (b *builder) doNotUse(r head.Remark, out *head.Test) {
-	if out.Status == head.Used {
-		out.Status, out.Why = head.Asked, "a note says: "+r.Text
-	}
-	b.p.ask(r.At, kindWarning, out.Head, r.Text, "a note speaks against these readings", source.Question{
-		Key: key("warning", b.sender, r.At.String()), Text: "Should the readings beside this note be used?", Choices: []string{"no", "yes"},
+func (b *builder) doNotUse(s *series, r head.Remark, out *head.Test) {
+	answer, ok := b.p.ask(r.At, kindWarning, out.Head, r.Text, "a note speaks against these readings", source.Question{
+		Key: key("warning", oneCell(out.Head, r.At, r.Text)), Text: "Should the readings beside this note be used?", Choices: []string{"no", "yes"},
 		Evidence: r.Text, Changes: "whether the test counts"})
+	s.decideTest(out, answer, ok, "yes", "a note says: "+r.Text)
+}
+
+// colours notes a column of which some readings are filled and others not: a
+// colour may mean stalled, bad or best, and nobody but the sender knows.
+func (b *builder) colours(s *series) {
+	filled, plain := 0, 0
+	for _, c := range s.values {
+		switch {
+		case c.Blank():
+		case c.Filled:
+			filled++
+		default:
+			plain++
+		}
+	}
+	if filled > 0 && plain > 0 {
+		b.p.note(source.Ref{File: b.page.Path, Sheet: b.page.Sheet.Name}, kindColour, "", "", "some readings are coloured; what the colours mean is not known, and they change nothing")
+	}
 }
 
 func (b *builder) hiddenColumn(s *series, out *head.Test) {
-	out.Status, out.Why = head.Asked, "hidden column"
-	b.askHidden(s.at, out.Head, "a hidden column or row")
+	answer, ok := b.askHidden(s.at, out.Head, "a hidden column or row")
+	if !ok {
+		out.Status, out.Why = head.Asked, "hidden column"
+		return
+	}
+	s.decideTest(out, answer, ok, "yes", "hidden column")
 }
 
-func (b *builder) askHidden(c decode.Cell, headName, what string) {
+func (b *builder) askHidden(c decode.Cell, headName, what string) (head.Reply, bool) {
 	at := b.page.Ref(c)
-	b.p.ask(at, kindHiddenCells, headName, cellText(c), "the readings stand in "+what+" and decide nothing until somebody says so", source.Question{
-		Key: key("hidden", b.sender, at.File, at.Sheet), Text: "Readings stand in " + what + ": should they be used?",
+	return b.p.ask(at, kindHiddenCells, headName, cellText(c), "the readings stand in "+what+" and decide nothing until somebody says so", source.Question{
+		Key: key("hidden", headName, at.File, at.Sheet), Text: "Readings stand in " + what + ": should they be used?",
 		Choices: []string{"no, leave them out", "yes, use them"}, Evidence: strings.TrimSpace(cellText(c)), Changes: "whether this test counts"})
 }
 

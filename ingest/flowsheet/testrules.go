@@ -1,7 +1,6 @@
 package flowsheet
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -43,14 +42,14 @@ func onePressure(b *builder) {
 			if b.tests[i].Pressure.Value == b.tests[best].Pressure.Value {
 				continue
 			}
-			b.setAsidePressure(&b.tests[i], b.tests[best])
+			b.setAsidePressure(&b.tests[i], &b.tests[best])
 		}
 	}
 }
 
 func off(t head.Test) float64 { return math.Abs(t.Pressure.Value.InH2O() - 28) }
 
-func (b *builder) setAsidePressure(t *head.Test, kept head.Test) {
+func (b *builder) setAsidePressure(t, kept *head.Test) {
 	t.Status, t.Why = head.SetAside, "the same set-up at another pressure; the test nearest to 28 inH2O is used"
 	want := math.Sqrt(kept.Pressure.Value.InH2O() / t.Pressure.Value.InH2O())
 	worst := 0.0
@@ -63,9 +62,7 @@ func (b *builder) setAsidePressure(t *head.Test, kept head.Test) {
 		}
 	}
 	if worst > 0.03 {
-		b.p.ask(t.At, kindOtherPressure, t.Head, "", fmt.Sprintf("the blocks at two pressures do not agree: %.0f %% apart", 100*worst), source.Question{
-			Key: key("two pressures", b.sender, b.page.Path), Text: "Two blocks at two pressures do not agree: which one stands?",
-			Evidence: fmt.Sprintf("%.1f %% from the square-root law", 100*worst), Changes: "which curve is used"})
+		b.askPressures(t, kept, worst)
 		return
 	}
 	b.p.setAside(t.At, kindOtherPressure, t.Head, "", t.Why)
@@ -91,12 +88,9 @@ func sameAgain(b *builder) {
 			b.p.setAside(t.At, kindRepeats, t.Head, "", t.Why)
 			continue
 		}
-		t.Status, t.Why = head.Asked, "nothing tells this column from the one at "+o.At.String()
-		o.Status, o.Why = head.Asked, "nothing tells this column from the one at "+t.At.String()
-		b.p.ask(t.At, kindRepeats, t.Head, "", "two columns of readings for one head and port, and nothing tells them apart", source.Question{
-			Key: key("repeats", b.sender, b.page.Path, t.Head), Text: "What are the two columns: repeats, two ports, or two heads?",
-			Choices:  []string{"repeats of one port", "two ports", "the first stands", "the second stands"},
-			Evidence: "also at " + o.At.String(), Changes: "neither is used until answered"})
+		pair := []*head.Test{o, t}
+		b.askRepeats(t.At, pair, "two columns of readings for one head and port, and nothing tells them apart", "also at "+o.At.String(),
+			func(i int) string { return "nothing tells this column from the one at " + pair[1-i].At.String() })
 	}
 }
 
@@ -120,8 +114,9 @@ const rounding = 0.3
 // runs over the whole curve. It is never dropped by itself.
 func runsApart(b *builder) {
 	groups := map[sameSetUp][]head.Test{}
+	places := map[sameSetUp][]int{}
 	var order []sameSetUp
-	for _, t := range b.tests {
+	for i, t := range b.tests {
 		if t.Run == "" || t.Status != head.Used {
 			continue
 		}
@@ -131,14 +126,13 @@ func runsApart(b *builder) {
 			order = append(order, k)
 		}
 		groups[k] = append(groups[k], t)
+		places[k] = append(places[k], i)
 	}
 	for _, k := range order {
 		runs := groups[k]
-		for _, t := range runs {
+		for i, t := range runs {
 			if gap := distance(t, runs); len(runs) > 1 && math.Abs(gap) > 0.02 {
-				b.p.ask(t.At, kindRunDiffers, t.Head, "", fmt.Sprintf("run %s lies %+.1f %% from the other runs", t.Run, 100*gap), source.Question{
-					Key: key("run", b.sender, b.page.Path, t.Run), Text: "Should run " + t.Run + " be dropped?", Choices: []string{"no", "yes"},
-					Evidence: fmt.Sprintf("%+.1f %% over the whole curve", 100*gap), Changes: "the mean of the runs"})
+				b.askRun(&b.tests[places[k][i]], gap)
 			}
 		}
 	}

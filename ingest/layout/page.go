@@ -12,8 +12,9 @@ import (
 // Context is what the shop already knows when a book is read. The same file
 // with the same context always reads the same.
 type Context struct {
-	Shop head.Shop
-	Path string // below the watched folder, with forward slashes
+	Shop    head.Shop
+	Answers head.Answers
+	Path    string // below the watched folder, with forward slashes
 }
 
 // Recogniser knows one shape of table. Each shape is a recogniser of its own;

@@ -36,10 +36,13 @@ func (r *reader) area(l line, want role) source.Stated[quantity.Area] {
 		area, unit = quantity.SquareMillimetres(x), "mm2"
 	case !squareInches.MatchString(text) && x > 2.5:
 		// 2.5 to 8 may be in2 or cm2 of a small port; nothing written tells.
-		p := r.newProblem(cell, source.Asked, "area-unit-not-stated", l.name(), c.title+" can be in² or cm²", "write the unit into the title")
-		p.Question = r.question("unit of "+c.title, "In which unit is "+c.title+"?", "in²", "cm²")
-		r.askOnce(p)
-		return source.Stated[quantity.Area]{}
+		switch r.askUnit(l, cell, c, "area-unit-not-stated", "in² or cm²", "in²", "cm²") {
+		case "in²":
+		case "cm²":
+			area, unit = quantity.SquareCentimetres(x), "cm2"
+		default:
+			return source.Stated[quantity.Area]{}
+		}
 	}
 	if area.In2() < minAreaIn2 || area.In2() > maxAreaIn2 {
 		r.problem(cell, source.Refused, "impossible-size", l.name(), fmt.Sprintf("%s cannot be %.2f in²", c.title, area.In2()), "check the figure and its unit")
@@ -86,9 +89,12 @@ func (r *reader) mass(l line, want role) source.Stated[quantity.Mass] {
 	case !ok:
 		r.notANumber(l, cell, c)
 	case kilos == pounds:
-		p := r.newProblem(cell, source.Asked, "weight-unit-not-stated", l.name(), c.title+" can be pounds or kilograms", "write the unit into the title")
-		p.Question = r.question("unit of "+c.title, "In which unit is "+c.title+"?", "lb", "kg")
-		r.askOnce(p)
+		switch r.askUnit(l, cell, c, "weight-unit-not-stated", "pounds or kilograms", "lb", "kg") {
+		case "lb":
+			return source.Say(quantity.Pounds(x), r.trace(cell, "lb"))
+		case "kg":
+			return source.Say(quantity.Kilograms(x), r.trace(cell, "kg"))
+		}
 	case kilos:
 		return source.Say(quantity.Kilograms(x), r.trace(cell, "kg"))
 	default:

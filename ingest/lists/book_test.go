@@ -82,7 +82,7 @@ func theShop() head.Shop {
 			{Name: "VR-81", Family: "Small Eight", Supplier: "Vintner"}, {Name: "VR-84", Family: "Small Eight", Supplier: "Vintner"},
 			{Name: "TD-22", Family: "Opposed Four", Supplier: "Tidewell"}, {Name: "TD-26", Family: "Opposed Four", Supplier: "Tidewell"},
 		},
-		Suppliers: []head.SupplierRule{{Name: "Larkmoor"}, {Name: "Pellworth"}, {Name: "Vintner", Cost: head.Net}, {Name: "Tidewell"},
+		Suppliers: []head.SupplierRule{{Name: "Larkmoor"}, {Name: "Pellworth", BuysAt: source.Say(12, source.Trace{})}, {Name: "Vintner", Cost: head.Net}, {Name: "Tidewell"},
 			{Name: "Oastbridge", Basis: head.Each, Folder: "from oastbridge"}},
 		Benches: []head.Bench{{Name: "Shop bench", Owner: "own", Folder: "bench"}},
 	}

@@ -50,12 +50,22 @@ func (r *reader) extra(l line) head.Extra {
 	r.need(l, &e)
 	e.Price, e.Basis = r.pricedPer(l, "price", "per")
 	if e.Price.Known && e.Basis == head.BasisNotStated && e.Status == head.Used {
-		e.Status, e.Why = head.Asked, "it is not stated whether the price is for one head or for a set"
-		p := r.newProblem(l.key, source.Asked, "price-basis-not-stated", e.Head, e.Why, "type each or set into the column Per")
-		p.Question = r.question("per "+plain(e.Head+" "+e.Item), "Is the price of "+e.Item+" for one head or for a set?", "each", "pair", "set")
-		r.askOnce(p)
+		e.Basis, e.Status, e.Why = r.askPer(l, &e.Price, e.Head, e.Item, "type each or set into the column Per")
 	}
 	return e
+}
+
+// askPer asks how many heads a price of the shop's own covers.
+func (r *reader) askPer(l line, price *source.Stated[quantity.Money], headName, item, hint string) (head.Basis, head.Status, string) {
+	const why = "it is not stated whether the price is for one head or for a set"
+	p := r.newProblem(l.key, source.Asked, "price-basis-not-stated", headName, why, hint)
+	p.Question = r.question("per "+plain(headName+" "+item), "Is the price of "+item+" for one head or for a set?", "each", "pair", "set")
+	answer, ok := r.askOnce(p)
+	if !ok {
+		return head.BasisNotStated, head.Asked, why
+	}
+	price.Trace.Answered = answer.Per()
+	return basisIn(answer), head.Used, ""
 }
 
 // pricedPer reads a price of the shop's own and how many heads it covers: by a
@@ -166,10 +176,7 @@ func readRework(r *reader) {
 		w.Price, w.Basis = r.pricedPer(l, "price", "per")
 		w.Internal, w.Hours = r.ownMoney(l, "internal"), r.number(l, "hours", "hours")
 		if w.Price.Known && w.Basis == head.BasisNotStated && w.Status == head.Used {
-			w.Status, w.Why = head.Asked, "it is not stated whether the price is for one head or for a set"
-			p := r.newProblem(l.key, source.Asked, "price-basis-not-stated", "", w.Why, "write per set over the column")
-			p.Question = r.question("per "+plain(w.Name), "Is the price of "+strings.ToLower(w.Name)+" for one head or for a set?", "each", "pair", "set")
-			r.askOnce(p)
+			w.Basis, w.Status, w.Why = r.askPer(l, &w.Price, "", strings.ToLower(w.Name), "write per set over the column")
 		}
 		r.records.Rework = append(r.records.Rework, w)
 	}

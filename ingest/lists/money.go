@@ -68,8 +68,14 @@ func (r *reader) ownMoney(l line, want role) source.Stated[quantity.Money] {
 	}
 	money := inCurrency(m.Amount, r.about.Shop.Currency, unit, c.title)
 	if money.Currency == "" {
-		r.problem(cell, source.Asked, "currency-not-stated", l.name(), "the currency of this amount is not clear", "type it in the column's title, such as USD")
-		return source.Stated[quantity.Money]{}
+		p := r.newProblem(cell, source.Asked, "currency-not-stated", l.name(), "the currency of this amount is not clear", "type it in the column's title, such as USD")
+		p.Question = r.question("currency of "+c.title+" "+parse.Squeeze(unit), "In which currency is "+textOf(cell)+" under “"+c.title+"”?", r.currencies()...)
+		answer, ok := r.askOnce(p)
+		if !ok {
+			return source.Stated[quantity.Money]{}
+		}
+		money.Currency = answer.Choice
+		r.markAnswered(cell, answer)
 	}
 	return source.Say(money, r.trace(cell, money.Currency))
 }

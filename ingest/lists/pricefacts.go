@@ -77,9 +77,16 @@ func (p *priceReader) chain(l line) (chain []decimal.Decimal, at source.Trace, o
 	}
 	problem := p.newProblem(cell, source.Asked, "discount-unclear", l.name(), "this discount is not clear: a percentage off, or a code?",
 		"write it with a percent sign")
-	problem.Question = p.question("discount "+textOf(cell), "What does "+textOf(cell)+" in the discount column mean?", "percent off", "a code, no discount")
-	p.records.Problems.Add(problem)
-	return nil, source.Trace{}, false
+	problem.Question = p.question("discount "+textOf(cell), "What does "+textOf(cell)+" in the discount column mean? If it is a discount, type the percent.", "a code, no discount")
+	problem.Question.Wants, problem.Question.Unit, problem.Question.Most = source.AFigure, "%", 95
+	answer, ok := p.askOnce(problem)
+	switch {
+	case !ok:
+		return nil, source.Trace{}, false
+	case answer.Choice != "":
+		return p.said.chain, p.said.chainAt, true
+	}
+	return []decimal.Decimal{decimal.NewFromFloat(answer.Figure)}, answer.Trace("%"), true
 }
 
 // freight of one head: from its column, else from the notes. A freight per pair

@@ -4,10 +4,7 @@ import (
 	"regexp"
 	"strings"
 
-	"github.com/shopspring/decimal"
-
 	"flowshelf/analysis/head"
-	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/parse"
@@ -81,17 +78,6 @@ func newPriceReader(r *reader) *priceReader {
 	return p
 }
 
-// noteTerms says that a column of surcharges, cores or duties is not part of the
-// landed cost.
-func (p *priceReader) noteTerms() {
-	for _, c := range p.columns {
-		if c.role == "terms" && len(c.cells) > 0 {
-			p.problem(c.cells[0], source.Noted, "terms-not-used", "", "the column “"+c.title+"” is not part of the landed cost",
-				"allow for it in the freight of the supplier's row, if it is a cost")
-		}
-	}
-}
-
 // askDate asks once for a list whose date can be read two ways. Until that is
 // answered the list is not in force.
 func (p *priceReader) askDate() {
@@ -101,9 +87,11 @@ func (p *priceReader) askDate() {
 	q := p.whichDay(p.said.unclearAt, *p.said.unclear, "")
 	q.Kind = "list-date-ambiguous"
 	q.Message += ", so the list is not in force until that is answered"
-	q.Question.Key = strings.Join([]string{p.supplier, "price list", "date " + p.said.unclear.Text}, " | ")
 	q.Question.Changes = "which of the supplier's lists is in force"
-	p.records.Problems.Add(q)
+	if answer, ok := p.askOnce(q); ok {
+		p.said.effective = dayAnswered(answer, *p.said.unclear, p.trace(p.said.unclearAt, ""))
+		p.said.unclear = nil
+	}
 }
 
 func (p *priceReader) line(l line, c *titled) {
@@ -149,6 +137,7 @@ func (p *priceReader) complete(out *head.Price, l line, c *titled, cell decode.C
 	if step != "" {
 		trace = trace.Then(step)
 	}
+	trace.Answered = firstOf(trace.Answered, p.said.effective.Trace.Answered)
 	out.Amount = source.Say(money, trace)
 	if chain, at, ok := p.chain(l); ok {
 		out.Discounts, out.ChainAt = chain, at
@@ -156,11 +145,18 @@ func (p *priceReader) complete(out *head.Price, l line, c *titled, cell decode.C
 		out.Status, out.Why = head.Asked, "its discount is not clear"
 	}
 	out.Freight = p.freight(l, out)
-	out.Effective = p.said.effective
+	out.Effective, out.Until = p.said.effective, p.said.until
+	for _, words := range []string{p.words(l, "build"), c.title} {
+		if lift, ok := parse.SpringsTo(words); ok && out.Build != "bare" {
+			out.MaxLift = source.Say(lift, source.Trace{At: p.ref(cell), Text: words, Unit: "in"})
+			break
+		}
+	}
 	if p.find("effective") != nil {
 		p.ownDate(l, out)
 	}
-	p.judge(out, cell, m, c)
+	doubted{p, out, l, cell, m, c}.judge()
+	p.addSurcharges(l, out)
 }
 
 // ownDate is the date of one line, which counts before that of the list.
@@ -172,53 +168,5 @@ func (p *priceReader) ownDate(l line, out *head.Price) {
 	out.Effective = p.day(l, "effective")
 	if !out.Effective.Known && out.Status == head.Used {
 		out.Status, out.Why = head.Asked, "its date is not clear"
-	}
-}
-
-// judge asks about what makes a price unfit for sums.
-func (p *priceReader) judge(out *head.Price, cell decode.Cell, m parse.Money, c *titled) {
-	hold := func(s head.Status, kind, why, hint string, q *source.Question) {
-		if out.Status != head.Used {
-			return
-		}
-		out.Status, out.Why = s, why
-		severity := source.Asked
-		if s == head.SetAside {
-			severity = source.Noted
-		}
-		problem := p.newProblem(cell, severity, kind, out.Head, why, hint)
-		if problem.Question = q; q == nil {
-			p.records.Problems.Add(problem)
-			return
-		}
-		p.askOnce(problem)
-	}
-	switch {
-	case m.Amount.IsZero():
-		out.Amount = source.Stated[quantity.Money]{}
-		hold(head.SetAside, "zero-price", "a price of nothing is a missing price", "ask the supplier for the price", nil)
-	case m.Amount.Equal(decimal.NewFromInt(9999)) || m.Amount.Equal(decimal.NewFromInt(99999)):
-		hold(head.Asked, "placeholder-price", "9999 is often typed where a price is not known yet", "type the price",
-			p.question("placeholder "+plain(out.Head), "Is 9999 the price or a placeholder?", "the price", "a placeholder"))
-	case out.Amount.Value.Currency == "":
-		hold(head.Asked, "currency-not-stated", "the currency of this list is not stated", "state it in the setup under Suppliers, or answer the question",
-			p.question("currency", "In which currency are the prices of this list?", p.about.Shop.Currency, "EUR", "USD"))
-	case p.said.taxed:
-		hold(head.Asked, "tax-included", "the prices of this list hold a tax", "answer the question",
-			&source.Question{Key: strings.Join([]string{p.supplier, "price list", "tax"}, " | "),
-				Text: "What do the prices of this list come to without the tax?", Choices: []string{"as they stand", "less the tax"}, Changes: "the landed cost of this list's heads"})
-	case quantityBreak.MatchString(c.title):
-		hold(head.Asked, "quantity-break", "this price holds for a quantity only", "answer the question",
-			&source.Question{Key: strings.Join([]string{p.supplier, "price list", "quantity " + c.title}, " | "),
-				Text: "Do we buy at the price for " + c.title + "?", Choices: []string{"yes", "no"}, Changes: "which price of this list is ours"})
-	case out.Basis == head.BasisNotStated:
-		hold(head.Asked, "price-basis-not-stated", "the list does not say whether the price is for one head, a pair or a set",
-			"state it in the setup under Suppliers, or answer the question",
-			&source.Question{Key: strings.Join([]string{p.supplier, "price list", "basis", c.title}, " | "),
-				Text:    "How many heads does a price under “" + c.title + "” buy?",
-				Choices: []string{"each", "pair", "set"}, Changes: "whether the heads of this list can be ranked by value"})
-	}
-	if p.said.unclear != nil && out.Status == head.Used {
-		out.Status, out.Why = head.Asked, "the list's date "+p.said.unclear.Text+" can be read two ways"
 	}
 }

@@ -2,6 +2,7 @@ package lists_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"flowshelf/analysis/head"
@@ -13,8 +14,23 @@ func priceLine(p head.Price) string {
 	for _, d := range p.Discounts {
 		chain += " -" + d.String()
 	}
-	return fmt.Sprintf("%s %s, %s %s per %s%s, %s, freight %s, from %s, %s",
-		p.Supplier, p.Head, p.Rung, money(p.Amount), p.Basis, chain, or(p.Build, "any build"), money(p.Freight), day(p.Effective), p.Status)
+	build := or(p.Build, "any build")
+	if p.MaxLift.Known {
+		build += strings.Replace(fmt.Sprintf(" to %.3f", p.MaxLift.Value.In()), " 0.", " .", 1)
+	}
+	out := fmt.Sprintf("%s %s, %s %s per %s%s, %s, freight %s, from %s, %s",
+		p.Supplier, p.Head, p.Rung, money(p.Amount), p.Basis, chain, build, money(p.Freight), day(p.Effective), p.Status)
+	for _, s := range p.Surcharges {
+		if s.Amount.Known {
+			out += ", + " + money(s.Amount)
+			continue
+		}
+		out += fmt.Sprintf(", + %s %% of %s", s.Percent, s.On)
+	}
+	if p.Until.Known {
+		out += ", until " + day(p.Until)
+	}
+	return out
 }
 
 func or(text, other string) string {
@@ -132,14 +148,19 @@ PW-31|400|soon`,
 Metal surcharge 3 % on list
 Part|Net|Core charge
 LKC-07|$1,024/pr net, add $85 for hyd roller springs|50`,
-			[]string{"Larkmoor LKC-07, net 1024 USD per pair, any build, freight ?, from ?, used"},
-			[]string{"noted terms-not-used", "noted terms-not-used"}},
-		{"tax in the prices", "Larkmoor.xlsx", `
-Preise inkl. 19 % MwSt, EUR
+			[]string{"Larkmoor LKC-07, net 1024 USD per pair, any build, freight ?, from ?, used, + 3 % of list"},
+			[]string{"noted core-not-cost"}},
+		{"tax in the prices, how much of it not said", "Larkmoor.xlsx", `
+Preise inkl. MwSt, EUR
 Part|Preis je Stück
 LKC-07|268`,
 			[]string{"Larkmoor LKC-07, not stated 268 EUR per each, any build, freight ?, from ?, asked"},
 			[]string{"asked tax-included"}},
+		{"tax in the prices, so much of it", "Larkmoor.xlsx", `
+Preise inkl. 19 % MwSt, EUR
+Part|Preis je Stück
+LKC-07|238`,
+			[]string{"Larkmoor LKC-07, not stated 200 EUR per each, any build, freight ?, from ?, used"}, nil},
 		{"prices by quantity are asked about", "Larkmoor.xlsx", `
 Dealer prices each, USD
 Part|1-3|4-11|12+
@@ -147,7 +168,32 @@ LKC-07|268|260|250`,
 			[]string{"Larkmoor LKC-07, dealer 268 USD per each, any build, freight ?, from ?, asked",
 				"Larkmoor LKC-07, dealer 260 USD per each, any build, freight ?, from ?, asked",
 				"Larkmoor LKC-07, dealer 250 USD per each, any build, freight ?, from ?, asked"},
-			[]string{"asked quantity-break", "asked quantity-break", "asked quantity-break"}},
+			[]string{"asked quantity-break"}},
+		{"prices by quantity where the setup says how many heads are bought", "Pellworth list.xlsx", `
+PELLWORTH FOUNDRY
+List price per pair, USD.  Dealers less 40 %.
+Part|1-3 pairs|4-11|12+|over $2,500
+PW-31|1396|1350|1300|1250`,
+			[]string{"Pellworth PW-31, list 1396 USD per pair -40, any build, freight ?, from ?, set_aside",
+				"Pellworth PW-31, list 1350 USD per pair -40, any build, freight ?, from ?, used",
+				"Pellworth PW-31, list 1300 USD per pair -40, any build, freight ?, from ?, set_aside"}, nil},
+		{"surcharges in a note, in a column, of nobody knows what; a price that ends", "Pellworth list.xlsx", `
+PELLWORTH FOUNDRY  Promotion, until 2026-03-31
+List price per pair, USD.  Dealers less 40 %.
+Metal surcharge 3 % on list
+Part|List, per pair $|Energy surcharge each $|Alloy surcharge %
+PW-31|1396|4.5|
+PW-33|1706||2`,
+			[]string{"Pellworth PW-31, list 1396 USD per pair -40, any build, freight ?, from ?, used, + 3 % of list, + 4.5 USD, until 2026-03-31",
+				"Pellworth PW-33, list 1706 USD per pair -40, any build, freight ?, from ?, asked, + 3 % of list, until 2026-03-31"},
+			[]string{"asked surcharge-of-what"}},
+		{"assembled with one spring or another", "Larkmoor.xlsx", `
+Dealer prices each, USD, 2026-03-01
+Part|Assembled, springs to .550|Assembled, springs to .650|Bare
+LKC-07|268|298|190`,
+			[]string{"Larkmoor LKC-07, dealer 268 USD per each, assembled to .550, freight ?, from 2026-03-01, used",
+				"Larkmoor LKC-07, dealer 298 USD per each, assembled to .650, freight ?, from 2026-03-01, used",
+				"Larkmoor LKC-07, dealer 190 USD per each, bare, freight ?, from 2026-03-01, used"}, nil},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -3,7 +3,6 @@ package lists
 import (
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 	"time"
 
@@ -18,14 +17,15 @@ import (
 // and uses is claimed as used; account claims the rest with a reason.
 type reader struct {
 	*table
-	about   layout.Context
-	marks   map[int]parse.Mark
-	asked   map[string]int // position in Problems of each question, by its key
-	records head.Records
+	about    layout.Context
+	marks    map[int]parse.Mark
+	asked    map[string]int    // position in Problems of each question, by its key
+	answered map[[2]int]string // who answered a question about a cell, by its row and column
+	records  head.Records
 }
 
 func newReader(t *table, about layout.Context) *reader {
-	r := &reader{table: t, about: about, marks: make(map[int]parse.Mark), asked: make(map[string]int)}
+	r := &reader{table: t, about: about, marks: make(map[int]parse.Mark), asked: make(map[string]int), answered: make(map[[2]int]string)}
 	for i := range t.columns {
 		c := &t.columns[i]
 		r.marks[c.place] = parse.DecideMark(r.texts(c.place))
@@ -40,9 +40,15 @@ func (r *reader) leaveHidden(c *titled) {
 		return
 	}
 	p := r.newProblem(c.cells[0], source.Asked, "hidden-column", "", "the column “"+c.title+"” is hidden, so it is not read", "show it if it is to be used")
-	p.Question = r.question("hidden column "+c.title, "Is the hidden column “"+c.title+"” to be used?", "yes, use it", "no, leave it out")
-	r.records.Problems.Add(p)
-	c.role = ""
+	p.Question = r.question("hidden column "+c.title, "Is the hidden column “"+c.title+"” to be used?", useIt, leaveOut)
+	answer, ok := r.askOnce(p)
+	if !ok || !answer.Is("yes") {
+		c.role = ""
+		return
+	}
+	for _, l := range r.lines {
+		r.markAnswered(l.cells[c.place], answer)
+	}
 }
 
 // texts returns the cells of a column that are text, for what must be decided
@@ -164,45 +170,24 @@ func (r *reader) doubt(l line) (head.Status, string) {
 		switch {
 		case !ok || c.role == "":
 		case r.hidden(cell):
-			return r.ask(l, cell, "hidden-line", "Are the hidden lines to be used?", "this line is hidden")
+			return r.askLine(l, cell, "hidden-line", "Are the hidden lines to be used?", "this line is hidden")
 		case cell.Struck:
-			return r.ask(l, cell, "struck-through", "Are the struck-through lines still to be used?", "part of this line is struck through")
+			return r.askLine(l, cell, "struck-through", "Are the struck-through lines still to be used?", "part of this line is struck through")
 		}
 	}
 	return head.Used, ""
 }
 
-func (r *reader) ask(l line, cell decode.Cell, kind, question, why string) (head.Status, string) {
+func (r *reader) askLine(l line, cell decode.Cell, kind, question, why string) (head.Status, string) {
 	p := r.newProblem(cell, source.Asked, kind, l.name(), why+", so it is not used", "")
-	p.Question = r.question(kind, question, "yes, use it", "no, leave it out")
-	r.askOnce(p)
-	return head.Asked, why
-}
-
-// askOnce asks a question of a table once, however many lines raise it; the
-// other places are named with it.
-func (r *reader) askOnce(p source.Problem) {
-	i, asked := r.asked[p.Question.Key]
-	if !asked {
-		r.asked[p.Question.Key] = len(r.records.Problems)
-		r.records.Problems.Add(p)
-		return
+	p.Question = r.questionHere(kind, question, useIt, leaveOut)
+	answer, ok := r.askOnce(p)
+	if ok {
+		for _, c := range l.cells {
+			r.markAnswered(c, answer)
+		}
 	}
-	first := &r.records.Problems[i]
-	if first.At == p.At || slices.Contains(first.Also, p.At) {
-		return
-	}
-	first.Also = append(first.Also, p.At)
-	if first.Head != p.Head {
-		first.Head = "" // of several heads
-	}
-}
-
-func (r *reader) question(matter, text string, choices ...string) *source.Question {
-	return &source.Question{
-		Key:  strings.Join([]string{r.page.Path, r.page.Sheet.Name, r.kind.name, matter}, " | "),
-		Text: text, Choices: choices,
-	}
+	return decide(answer, ok, why)
 }
 
 func (r *reader) newProblem(c decode.Cell, s source.Severity, kind, headName, message, hint string) source.Problem {
@@ -214,7 +199,7 @@ func (r *reader) problem(c decode.Cell, s source.Severity, kind, headName, messa
 }
 
 func (r *reader) trace(c decode.Cell, unit string) source.Trace {
-	return source.Trace{At: r.ref(c), Text: textOf(c), Unit: unit}
+	return source.Trace{At: r.ref(c), Text: textOf(c), Unit: unit, Answered: r.answered[[2]int{c.Row, c.Col}]}
 }
 
 // number reads a bare number and complains about anything else.
@@ -275,26 +260,11 @@ func (r *reader) day(l line, want role) source.Stated[time.Time] {
 	case cell.Kind != decode.Text || !ok:
 		r.problem(cell, source.Refused, "not-a-date", l.name(), "this is not a date", "type a date such as 2026-03-16")
 	case d.Ambiguous || d.NoYear:
-		r.askOnce(r.whichDay(cell, d, l.name()))
+		if answer, ok := r.askOnce(r.whichDay(cell, d, l.name())); ok {
+			return dayAnswered(answer, d, trace)
+		}
 	default:
 		return source.Say(d.Date, trace)
 	}
 	return source.Stated[time.Time]{}
-}
-
-// whichDay asks which date is meant.
-func (r *reader) whichDay(cell decode.Cell, d parse.Day, headName string) source.Problem {
-	layout := "2 January 2006"
-	if d.NoYear {
-		layout = "2 January"
-	}
-	choices := []string{d.Date.Format(layout)}
-	message := fmt.Sprintf("the date %s does not say its year", d.Text)
-	if d.Ambiguous {
-		choices = append(choices, d.Other.Format(layout))
-		message = fmt.Sprintf("the date %s can be %s or %s", d.Text, choices[0], choices[1])
-	}
-	p := r.newProblem(cell, source.Asked, "date-ambiguous", headName, message, "answer the question or write the date as 2026-03-16")
-	p.Question = r.question("date "+d.Text, "Which date is "+d.Text+"?", choices...)
-	return p
 }

@@ -84,11 +84,29 @@ func (r *reader) cfm(l line, want role) source.Stated[quantity.Flow] {
 	}
 	if !strings.Contains(strings.ToLower(r.find(want).title), "cfm") && !r.notesSay("cfm") {
 		if c := r.find(want); len(c.cells) > 0 {
-			r.records.Problems.Add(r.newProblem(c.cells[0], source.Asked, "flow-unit-not-stated", "", "the unit of "+c.title+" is not stated", "write cfm into the title"))
+			return r.askFlowUnit(c, x)
 		}
 		return source.Stated[quantity.Flow]{}
 	}
 	return source.Say(quantity.CFM(x.Value), x.Trace)
+}
+
+// askFlowUnit asks for the unit of a column of flows.
+func (r *reader) askFlowUnit(c *titled, x source.Stated[float64]) source.Stated[quantity.Flow] {
+	p := r.newProblem(c.cells[0], source.Asked, "flow-unit-not-stated", "", "the unit of "+c.title+" is not stated", "write cfm into the title")
+	p.Question = r.question("unit of "+c.title, "In which unit is "+c.title+"?", "cfm", "L/s", "m3/h", "m3/min")
+	answer, ok := r.askOnce(p)
+	if !ok {
+		return source.Stated[quantity.Flow]{}
+	}
+	unit, _ := parse.FindFlowUnit(answer.Choice)
+	flow, step, _ := unit.Flow(x.Value)
+	trace := x.Trace
+	trace.Unit, trace.Answered = unit.String(), answer.Per()
+	if step != "" {
+		trace = trace.Then(step)
+	}
+	return source.Say(flow, trace)
 }
 
 func (r *reader) notesSay(word string) bool {

@@ -67,12 +67,13 @@ func (r *reader) settle(l line, cell decode.Cell, c *titled, size parse.Size, ca
 		size.Unit, step = r.unit(c, size.Value, can)
 	}
 	length, ok := size.In()
+	if !ok {
+		size.Unit = r.askUnit(l, cell, c, "size-unit-not-stated", "inches or mm", "in", "mm")
+		length, ok = size.In()
+	}
 	from, to := can.span()
 	switch {
 	case !ok:
-		p := r.newProblem(cell, source.Asked, "size-unit-not-stated", l.name(), c.title+" can be inches or mm", "write the unit into the title")
-		p.Question = r.question("unit of "+c.title, "In which unit is "+c.title+"?", "in", "mm")
-		r.askOnce(p)
 		r.drop(cell, "its unit is not stated")
 		return source.Stated[quantity.Length]{}
 	case !can.holds(length):
@@ -89,6 +90,17 @@ func (r *reader) settle(l line, cell decode.Cell, c *titled, size parse.Size, ca
 		trace = trace.Then("mm / 25.4")
 	}
 	return source.Say(length, trace)
+}
+
+// askUnit asks for the unit of a column; "" until somebody has said it.
+func (r *reader) askUnit(l line, cell decode.Cell, c *titled, kind, either string, units ...string) string {
+	p := r.newProblem(cell, source.Asked, kind, l.name(), c.title+" can be "+either, "write the unit into the title")
+	p.Question = r.question("unit of "+c.title, "In which unit is "+c.title+"?", units...)
+	answer, ok := r.askOnce(p)
+	if ok {
+		r.markAnswered(cell, answer)
+	}
+	return answer.Choice
 }
 
 func (r *reader) unit(c *titled, value float64, can measure) (unit, step string) {
@@ -165,10 +177,18 @@ func (r *reader) fromDate(l line, cell decode.Cell, can measure) (source.Stated[
 	}
 	if len(fits) != 1 {
 		p := r.newProblem(cell, source.Asked, "size-is-a-date", l.name(), "the spreadsheet holds a date where a size should be", "type the size as text, such as '11/32")
-		p.Question = r.question("size "+l.name(), "Which size was meant?", fits...)
-		r.askOnce(p)
-		r.drop(cell, "a date in place of a size")
-		return source.Stated[quantity.Length]{}, ""
+		p.Question = r.questionHere("size "+l.name()+" "+textOf(cell), "Which size, in inches, was meant?", fits...)
+		p.Question.Wants, p.Question.Unit = source.AFigure, "in"
+		answer, ok := r.askOnce(p)
+		if !ok {
+			r.drop(cell, "a date in place of a size")
+			return source.Stated[quantity.Length]{}, ""
+		}
+		x, isFraction := parse.Fraction(answer.Choice)
+		if !isFraction {
+			x = answer.Figure
+		}
+		return source.Say(quantity.Inches(x), answer.Trace("in")), answer.Text
 	}
 	x, _ := parse.Fraction(fits[0])
 	r.problem(cell, source.Noted, "fraction-from-date", l.name(), "the spreadsheet made a date of it; read as "+fits[0], "type it as text, such as '"+fits[0])

@@ -16,18 +16,21 @@ import (
 
 // statement is what the texts around a price list say about all of its prices.
 type statement struct {
-	basis     source.Stated[head.Basis]
-	bases     int // how many different ones are stated
-	rung      source.Stated[head.Rung]
-	build     string
-	currency  string
-	chain     []decimal.Decimal
-	chainAt   source.Trace
-	freight   freight
-	taxed     bool // the prices hold a tax
-	effective source.Stated[time.Time]
-	unclear   *parse.Day // the list's date when it can be read two ways
-	unclearAt decode.Cell
+	basis      source.Stated[head.Basis]
+	bases      int // how many different ones are stated
+	rung       source.Stated[head.Rung]
+	build      string
+	currency   string
+	chain      []decimal.Decimal
+	chainAt    source.Trace
+	freight    freight
+	taxed      bool            // the prices hold a tax
+	tax        decimal.Decimal // of so many percent, zero when that is not said
+	surcharges []surchargeSaid
+	until      source.Stated[time.Time] // the prices end
+	effective  source.Stated[time.Time]
+	unclear    *parse.Day // the list's date when it can be read two ways
+	unclearAt  decode.Cell
 }
 
 // freight is a stated freight before its currency and number of heads are
@@ -61,8 +64,13 @@ func (r *reader) readStatement() statement {
 		if r.readClauses(&s, n) {
 			r.use(n.cell, "states prices")
 		}
-		if _, ok := parse.Date(n.text); ok && !ending.MatchString(n.text) {
+		switch d, ok := parse.Date(n.text); {
+		case !ok:
+		case !ending.MatchString(n.text):
 			dated = append(dated, n)
+		case !d.Ambiguous && !d.NoYear:
+			s.until = source.Say(d.Date, r.trace(n.cell, ""))
+			r.use(n.cell, "until when the prices hold")
 		}
 	}
 	// A date that says what it is comes before one that only stands there.
@@ -111,14 +119,17 @@ func (r *reader) readClauses(s *statement, n note) bool {
 
 // readTerms looks for what is no price and yet changes what a head costs.
 func (r *reader) readTerms(s *statement, n note) bool {
-	if otherTerms.MatchString(n.text) {
+	said := false
+	if found, ok := parse.ReadSurcharge(n.text); ok {
+		s.surcharges, said = append(s.surcharges, surchargeSaid{found, r.trace(n.cell, "")}), true
+	} else if otherTerms.MatchString(n.text) {
 		r.problem(n.cell, source.Noted, "terms-not-used", "", "a term of this list is not part of the landed cost", "allow for it in the freight of the supplier's row, if it is a cost")
 	}
-	if !taxIncluded.MatchString(n.text) {
-		return false
+	if taxIncluded.MatchString(n.text) {
+		s.taxed, said = true, true
+		s.tax, _ = parse.TaxIncluded(n.text)
 	}
-	s.taxed = true
-	return true
+	return said
 }
 
 // readClause takes basis, discount, rung, build and currency from one clause.

@@ -2,6 +2,7 @@ package lists
 
 import (
 	"regexp"
+	"slices"
 	"time"
 
 	"flowshelf/analysis/head"
@@ -126,7 +127,8 @@ func (s *stockReader) readDate() {
 		s.status, s.why = head.Asked, "the stock book does not say of which date it is"
 		p := s.newProblem(title, source.Asked, "stock-date-not-stated", "", s.why+", so it is not used", "put the date into its title or its file name, such as stock 2026-02-28.xlsx")
 		p.Found = ""
-		s.records.Problems.Add(p)
+		p.Question = s.questionHere("date", "Of which date is this stock book?")
+		s.askDate(p)
 	}
 }
 
@@ -135,32 +137,68 @@ func (s *stockReader) takeDate(d parse.Day, cell decode.Cell, trace source.Trace
 	case d.Ambiguous || d.NoYear:
 		if s.status == head.Used && !s.date.Known {
 			s.status, s.why = head.Asked, "the book's date "+d.Text+" can be read two ways"
-			s.records.Problems.Add(s.whichDay(cell, d, ""))
+			if answer, ok := s.askOnce(s.whichDay(cell, d, "")); ok {
+				s.date, s.status, s.why = dayAnswered(answer, d, trace), head.Used, ""
+			}
 		}
 	case !s.date.Known:
 		s.date, s.status, s.why = source.Say(d.Date, trace), head.Used, ""
 	case !s.date.Value.Equal(d.Date):
 		s.status, s.why = head.Asked, "the book names two dates"
 		p := s.newProblem(cell, source.Asked, "stock-date-differs", "", "the book names two dates, so it is not used", "")
-		p.Question = s.question("date", "Of which date is this stock book?", s.date.Value.Format(time.DateOnly), d.Date.Format(time.DateOnly))
-		s.records.Problems.Add(p)
+		p.Question = s.questionHere("date", "Of which date is this stock book?", s.date.Value.Format(time.DateOnly), d.Date.Format(time.DateOnly))
+		s.askDate(p)
 	}
+}
+
+// askDate asks of which date the book is, or takes the answer.
+func (s *stockReader) askDate(p source.Problem) {
+	p.Question.Wants = source.ADay
+	answer, ok := s.askOnce(p)
+	if !ok {
+		return
+	}
+	day := answer.Day
+	if chosen, is := parse.Date(answer.Choice); is {
+		day = chosen.Date
+	}
+	s.date, s.status, s.why = source.Say(day, answer.Trace("")), head.Used, ""
 }
 
 func (s *stockReader) askUnits() {
 	c := s.find("on hand")
 	if c != nil && s.onHand == head.BasisNotStated {
+		status, why := s.status, s.why
 		s.status, s.why = head.Asked, "the book does not say whether it counts heads or sets"
 		p := s.newProblem(c.cells[0], source.Asked, "stock-unit-not-stated", "", s.why+", so it is not used", "write on hand (heads) over the column")
 		p.Question = s.question("on hand", "Does this book count heads or sets?", "heads", "pairs", "sets")
-		s.records.Problems.Add(p)
+		s.onHand = s.counted(p, "on hand", "committed", "on order")
+		if s.onHand != head.BasisNotStated {
+			s.status, s.why = status, why
+		}
 	}
 	if sold := firstColumn(s.find("sold 12"), s.find("sold 90"), s.find("month")); sold != nil && s.sold == head.BasisNotStated {
 		p := s.newProblem(sold.cells[0], source.Asked, "sold-unit-not-stated", "",
 			"the book does not say whether sales are counted in heads or in sets, so they are not used", "write sold (sets) over the column")
 		p.Question = s.question("sold", "Are sales counted in heads or in sets?", "heads", "pairs", "sets")
-		s.records.Problems.Add(p)
+		s.sold = s.counted(p, "sold 12", "sold 90", "month")
 	}
+}
+
+// counted asks what the figures of some columns count.
+func (s *stockReader) counted(p source.Problem, columns ...role) head.Basis {
+	answer, ok := s.askOnce(p)
+	if !ok {
+		return head.BasisNotStated
+	}
+	for _, c := range s.columns {
+		if slices.Contains(columns, c.role) {
+			for _, l := range s.lines {
+				s.markAnswered(l.cells[c.place], answer)
+			}
+		}
+	}
+	return basisIn(answer)
 }
 
 func firstColumn(columns ...*titled) *titled {
@@ -199,10 +237,22 @@ func (s *stockReader) line(l line) head.StockItem {
 		out.Status, out.Why = status, why
 	}
 	if out.OnHand.Known && out.OnHand.Value < 0 && out.Status == head.Used {
-		out.Status, out.Why = head.Asked, "less than nothing on hand"
-		s.problem(l.key, source.Asked, "negative-stock", out.Head, "less than nothing is on hand, so the line is not used", "count them and correct the book")
+		s.askCount(l, &out)
 	}
 	return out
+}
+
+// askCount asks for a count that cannot be below nothing.
+func (s *stockReader) askCount(l line, out *head.StockItem) {
+	p := s.newProblem(l.key, source.Asked, "negative-stock", out.Head, "less than nothing is on hand, so the line is not used", "count them and correct the book")
+	p.Question = s.questionHere("negative "+plain(out.Head), "How many heads "+out.Head+" are on hand?")
+	p.Question.Wants = source.AFigure
+	answer, ok := s.askOnce(p)
+	if !ok {
+		out.Status, out.Why = head.Asked, "less than nothing on hand"
+		return
+	}
+	out.OnHand = source.Say(int(answer.Figure), answer.Trace("heads"))
 }
 
 func (s *stockReader) placeOf(want role) int {

@@ -35,9 +35,14 @@ func (s *stockReader) heads(l line, want role, perSet int) source.Stated[int] {
 	}
 	each := unit.Heads(perSet)
 	if each == 0 {
-		s.problem(cell, source.Asked, "heads-a-set-unknown", l.name(), "how many heads make a set is not known, so sets cannot be counted in heads",
-			"add the head to the setup")
-		return source.Stated[int]{}
+		p := s.newProblem(cell, source.Asked, "heads-a-set-unknown", l.name(), "how many heads make a set is not known, so sets cannot be counted in heads", "add the head to the setup")
+		p.Question = s.question("heads a set "+plain(l.name()), "How many heads "+l.name()+" make a set?", "1", "2", "4")
+		answer, ok := s.askOnce(p)
+		if !ok {
+			return source.Stated[int]{}
+		}
+		each = int(answer.Figure)
+		s.markAnswered(cell, answer)
 	}
 	trace := s.trace(cell, "heads")
 	if each > 1 {

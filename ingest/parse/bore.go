@@ -29,7 +29,7 @@ func PlausibleBore(l quantity.Length) bool {
 
 const (
 	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|in\.?\b|inch(?:es)?\b|mm\b)?`
-	boreWord   = `(?:bore|fixture|sleeve|cylinder|tube|bohrung|al[eé]sage|alesaggio|zyl(?:inder)?)`
+	boreWord   = `(?:bore|fixture|sleeve|cylinder|tube|bohrung|al[eé]sage|alesaggio|di[aá]metro(?:\s+del?\s+cilindro)?|zyl(?:inder)?)`
 )
 
 var (
@@ -78,7 +78,7 @@ func FindBores(text string) []BoreText {
 	return out
 }
 
-var cylinderWord = regexp.MustCompile(`(?i)\b(?:cylinder|zyl(?:inder)?|tube)`)
+var cylinderWord = regexp.MustCompile(`(?i)\b(?:cylinder|zyl(?:inder)?|tube|di[aá]metro)`)
 
 // notABore tells a test pressure ("28\" bore 4.030") and a cylinder's number
 // from a bore: a fixture that nobody has is read as one only when the word bore

@@ -28,6 +28,7 @@ var (
 	perSecond    = regexp.MustCompile(`(?i)\b(l(t|tr)?\s*/\s*s(ec|ek)?|lps|litres?\s*(/|per)\s*sec(ond)?|liter\s*/\s*s(ek)?)\b`)
 	litreMinute  = regexp.MustCompile(`(?i)\b(l\s*/\s*min|lpm)\b`)
 	cubicMinute  = regexp.MustCompile(`(?i)(\bm3|\bm³|\bcbm)\s*/\s*min\b`)
+	flowHint     = regexp.MustCompile(`(?i)[/]|cfm|lp[sm]|cmh|per`)
 	cubicHour    = regexp.MustCompile(`(?i)(\bm3|\bm³|\bcbm)\s*/\s*(h|hr|std)\b|\bcmh\b`)
 )
 
@@ -47,6 +48,9 @@ func flowPatterns() []flowPattern {
 // none.
 func FindFlowUnit(text string) (FlowUnit, bool) {
 	found := FlowNotStated
+	if !flowHint.MatchString(text) {
+		return found, false // most texts, at the price of one search
+	}
 	for _, u := range flowPatterns() {
 		if !u.pattern.MatchString(text) {
 			continue
@@ -71,6 +75,9 @@ func StrikeFlowUnit(text string) string {
 func (u FlowUnit) String() string {
 	return [...]string{"not stated", "cfm", "L/s", "m3/h", "m3/min", "L/min", "mass flow", "standard flow"}[u]
 }
+
+// Volumetric reports whether a figure of the unit is a volume flow.
+func (u FlowUnit) Volumetric() bool { return u != MassFlow && u != StandardFlow && u != FlowNotStated }
 
 // Flow returns x of the unit as an actual volume flow and the conversion in
 // words, "" when none was made. It fails for units that need a density.

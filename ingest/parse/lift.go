@@ -53,7 +53,7 @@ type LiftText struct {
 }
 
 var (
-	liftText = regexp.MustCompile(`(?i)^(l\.?|@|at|lift|vl|hub)?\s*[=:]?\s*(\d*[.,]?\d+)\s*("|”|″|''|in\.?|inch(?:es)?|mm|thou|thousandths)?\s*(lift|hub|-)?$`)
+	liftText = regexp.MustCompile(`(?i)^(l\.\s+|l|@|at|lift|vl|hub)?\s*[=:]?\s*(\d*[.,]?\d+)\s*("|”|″|''|in\.?|inch(?:es)?|mm|thou|thousandths)?\s*(lift|(?:ventil)?hub|lev[ée]e|alzata|alzada|levantamiento|-)?$`)
 	liftWord = regexp.MustCompile(`(?i)^([\p{L}.]+)\s*[@-]?\s+?(l|@)?\s*([.,]\d{2,3}|0[.,]\d{1,3})\s*("|in\.?)?$`)
 	ditto    = regexp.MustCompile(`^\s*(["”″„]|''|do\.?|ditto)\s*$`)
 )
@@ -79,8 +79,8 @@ func Lift(text string) (LiftText, bool) {
 		}
 	}
 	x, ok := Plain(m[2], decimalMarkOf(m[2]))
-	if !ok || x > 1500 {
-		return LiftText{}, false
+	if !ok || x > 1500 || x > 0 && x <= thousandth {
+		return LiftText{}, false // `.001"` is a unit and no lift
 	}
 	l := LiftText{Value: x, Rest: rest, Spelled: m[1] != "" || m[3] != "" || m[4] != "" || strings.HasPrefix(m[2], ".")}
 	switch unit := strings.ToLower(m[3]); {
@@ -101,10 +101,13 @@ func Lift(text string) (LiftText, bool) {
 	return l, true
 }
 
+// thousandth is the unit that shops write as `.001"`; no valve is flowed at it.
+const thousandth = 0.001
+
 var (
 	liftInCaption   = regexp.MustCompile(`(?i)\(?\b(in|inch|inches|inch\.)\b\.?\)?|"`)
 	liftMMCaption   = regexp.MustCompile(`(?i)\bmm\b`)
-	liftThouCaption = regexp.MustCompile(`(?i)\b(thou|thousandths|mils?)\b`)
+	liftThouCaption = regexp.MustCompile(`(?i)\b(thou|thousandths|mils?)\b|(?:^|[^\d.])0?\.001\s*(?:"|”|″|''|in(?:ch(?:es)?)?\b\.?)?|1/1000\s*(?:"|in\b)?`)
 	liftLDCaption   = regexp.MustCompile(`(?i)\bl\s*/\s*d\b|\bl/dv\b|lift\s*/\s*dia`)
 )
 
@@ -112,6 +115,9 @@ var (
 // mm", "L/D". A caption that names two names none.
 func FindLiftUnit(text string) (LiftUnit, bool) {
 	found := LiftNotStated
+	if m := liftThouCaption.FindString(text); m != "" {
+		text = strings.Replace(text, m, " thou ", 1) // the inch of .001" is not the unit
+	}
 	for _, c := range []struct {
 		unit    LiftUnit
 		pattern *regexp.Regexp

@@ -47,7 +47,7 @@ func (u PressureUnit) Of(x float64) quantity.Pressure {
 
 const (
 	numberPart = `(\d{1,4}(?:[.,]\d+)?|[.,]\d+)`
-	water      = `(?:h2o|h₂o|wc|w\.c\.|wg|w\.g\.|water|aq|wasser|eau|d'eau|column|ws)`
+	water      = `(?:h2o|h₂o|wc|w\.c\.|wg|w\.g\.|water|aq|wassers[äa]ule|wasser|eau|d'eau|column|ws|ce|ca\b|(?:de\s+)?colonne\s+d'eau|(?:di\s+)?colonna\s+d'acqua|(?:de\s+)?columna\s+de\s+agua)`
 )
 
 var (
@@ -55,7 +55,7 @@ var (
 		`(in\.?\s*hg|inhg|"\s*hg|''\s*hg)|` +
 		`(mm\.?\s*-?(?:of\s*)?` + water + `|mmws)|` +
 		`(kpa)|(mbar|hpa|mb)|(psi)|` +
-		`((?:in\.?|inch(?:es)?|"|”|″|'')?\s*-?(?:of\s*)?` + water + `)|` +
+		`((?:in\.?|inch(?:es)?|pouces?|pollici|pulgadas?|zoll|"|”|″|'')?\s*-?(?:of\s*)?` + water + `)|` +
 		`((?:in|inch|inches)\b\.?|"|”|″|''))`)
 	pressureWord = regexp.MustCompile(`(?i)^\s*(?:test\s+)?(?:tp|dp|press(?:ure)?|depression|vacuum|drop)\b`)
 	pressureUnit = regexp.MustCompile(`(?i)(\bin\.?\s*hg\b|inhg)|(\bmm\s*` + water + `|mmws)|(\bkpa\b)|(\bmbar\b|\bhpa\b)|(\bpsi\b)|(` +
@@ -114,11 +114,15 @@ func FindBarePressure(text string) (value float64, start, end int, ok bool) {
 	}
 	value, ok = Plain(text[at[4]:at[5]], PointMark)
 	rest := text[at[5]:]
-	if notWater.MatchString(rest) || strings.EqualFold(text[at[2]:at[3]], "at") && value != 28 && !endOfTerm.MatchString(rest) {
+	if value < lowestBare || notWater.MatchString(rest) || strings.EqualFold(text[at[2]:at[3]], "at") && value != 28 && !endOfTerm.MatchString(rest) {
 		return 0, 0, 0, false // "at 20 C", "at 12 o'clock"
 	}
 	return value, at[0], at[5], ok
 }
+
+// lowestBare is the least a bench is run at in any unit; a smaller figure behind
+// an "at" is a lift.
+const lowestBare = 3
 
 // FindPressureUnit finds the unit named in a caption such as "TP inH2O".
 func FindPressureUnit(text string) (PressureUnit, bool) {

@@ -18,7 +18,7 @@ import (
 
 func mirror(t testing.TB, largest int64) *watch.Mirror {
 	t.Helper()
-	m, err := watch.NewMirror(t.TempDir(), largest)
+	m, err := watch.NewMirror(t.TempDir(), largest, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,6 +39,9 @@ func contents(t testing.TB, folder fs.FS) map[string]string {
 		t.Fatal(err)
 	}
 	for _, e := range scan.Files {
+		if e.Link {
+			continue
+		}
 		content, err := fs.ReadFile(folder, e.Path)
 		if err != nil {
 			t.Fatal(err)
@@ -55,15 +58,15 @@ func TestMirrorKeepsTheLastGoodContent(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := m.Take(t.Context(), s, scan.Files[0]); err != nil {
+	if _, err := m.Take(t.Context(), s, scan.Files[0]); err != nil {
 		t.Fatal(err)
 	}
 	s.write("bench/a.xlsx", "half writ")
-	if err := m.Take(t.Context(), s, scan.Files[0]); !errors.Is(err, watch.ErrChanged) {
+	if _, err := m.Take(t.Context(), s, scan.Files[0]); !errors.Is(err, watch.ErrChanged) {
 		t.Errorf("taking a file that changed: %v", err)
 	}
 	s.leave(fs.ErrPermission)
-	if err := m.Take(t.Context(), s, scan.Files[0]); !errors.Is(err, fs.ErrPermission) {
+	if _, err := m.Take(t.Context(), s, scan.Files[0]); !errors.Is(err, fs.ErrPermission) {
 		t.Errorf("taking a file that is away: %v", err)
 	}
 	if diff := cmp.Diff(map[string]string{"bench/a.xlsx": "good"}, contents(t, m.FS())); diff != "" {
@@ -82,7 +85,7 @@ func TestMirrorSpendsNothingOnAGiant(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := m.Take(t.Context(), s, scan.Files[0]); err != nil {
+	if _, err := m.Take(t.Context(), s, scan.Files[0]); err != nil {
 		t.Fatal(err)
 	}
 	if got := contents(t, m.FS())["a.csv"]; got != string(make([]byte, 9)) {
@@ -97,7 +100,7 @@ func TestMirrorForgets(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := m.Take(t.Context(), s, scan.Files[0]); err != nil {
+	if _, err := m.Take(t.Context(), s, scan.Files[0]); err != nil {
 		t.Fatal(err)
 	}
 	for range 2 { // twice is no error
@@ -130,7 +133,7 @@ func TestNothingIsLost(t *testing.T) {
 			for quiet := 0; quiet < 3; {
 				batch := next(t, w)
 				for _, e := range batch.Ready {
-					if m.Take(t.Context(), s, e) != nil {
+					if _, err := m.Take(t.Context(), s, e); err != nil {
 						w.Again(e.Path)
 					}
 				}

@@ -15,10 +15,13 @@ type Entry struct {
 	Path    string // below the watched folder, with forward slashes
 	Size    int64
 	ModTime time.Time
+	Link    bool // a link to another place: listed, and never followed
 }
 
 // same reports whether the file looks untouched between two scans.
-func (e Entry) same(o Entry) bool { return e.Size == o.Size && e.ModTime.Equal(o.ModTime) }
+func (e Entry) same(o Entry) bool {
+	return e.Size == o.Size && e.ModTime.Equal(o.ModTime) && e.Link == o.Link
+}
 
 // Scan is one look at the whole folder.
 type Scan struct {
@@ -33,8 +36,8 @@ type Unread struct {
 	Err  error
 }
 
-// Look walks the folder. Links, pipes and devices are passed over, and so is
-// what Ignored names. The error is for the folder itself or for the context;
+// Look walks the folder. Links are listed and not followed; pipes and devices
+// are passed over, and so is what Ignored names. The error is for the folder itself or for the context;
 // trouble further down is listed in the scan.
 func Look(ctx context.Context, folder fs.FS, reserved string) (Scan, error) {
 	var scan Scan
@@ -51,6 +54,9 @@ func Look(ctx context.Context, folder fs.FS, reserved string) (Scan, error) {
 			return skip(d)
 		case d.IsDir():
 			scan.Folders = append(scan.Folders, name)
+			return nil
+		case d.Type()&fs.ModeSymlink != 0:
+			scan.Files = append(scan.Files, Entry{Path: name, Link: true})
 			return nil
 		case !d.Type().IsRegular():
 			return nil

@@ -31,6 +31,13 @@ func NewSettler(settle, settleText time.Duration) *Settler {
 	return &Settler{settle: settle, settleText: settleText, files: make(map[string]*sighting)}
 }
 
+// Know counts files as reported already, as they were seen by an earlier start.
+func (s *Settler) Know(files []Entry) {
+	for _, e := range files {
+		s.files[e.Path] = &sighting{entry: e, ready: true}
+	}
+}
+
 // Change is what one look made of the folder.
 type Change struct {
 	Ready    []Entry  // complete, and new or different since it was last reported

@@ -2,7 +2,6 @@ package watch
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io/fs"
 	"slices"
@@ -16,8 +15,9 @@ type Options struct {
 	Settle     time.Duration
 	SettleText time.Duration
 	Poll       time.Duration   // longest pause between two looks
-	Deadline   time.Duration   // how long one look may take before the folder counts as away
+	Door       *Door           // through which the folder is looked at
 	Hints      <-chan struct{} // something may have changed; nil for none
+	Known      []Entry         // what an earlier start has reported already
 }
 
 // Watcher looks at one folder again and again.
@@ -25,13 +25,14 @@ type Watcher struct {
 	folder  fs.FS
 	options Options
 	settler *Settler
-	stuck   chan look // a look that has not come back yet
 }
 
-// NewWatcher returns a watcher that has seen nothing, so that its first batch
-// holds every file.
+// NewWatcher returns a watcher that has seen nothing but what is known, so that
+// its first batch holds every other file.
 func NewWatcher(folder fs.FS, options Options) *Watcher {
-	return &Watcher{folder: folder, options: options, settler: NewSettler(options.Settle, options.SettleText)}
+	settler := NewSettler(options.Settle, options.SettleText)
+	settler.Know(options.Known)
+	return &Watcher{folder: folder, options: options, settler: settler}
 }
 
 // Batch is what is new since the batch before.
@@ -44,7 +45,8 @@ type Batch struct {
 
 // Next looks at the folder until something is ready or gone and nothing is
 // being written any more, or until a poll pause has passed. A batch may thus
-// be empty: a moment for the caller to try again what failed. A folder that is away is such a batch too. The error is the context's.
+// be empty: a moment for the caller to try again what failed. A folder that is
+// away is such a batch too. The error is the context's.
 func (w *Watcher) Next(ctx context.Context) (Batch, error) {
 	var batch Batch
 	end := time.Now().Add(w.options.Poll)
@@ -125,40 +127,22 @@ type look struct {
 	err  error
 }
 
-var errStuck = errors.New("the folder does not answer")
-
-// look scans the folder behind a deadline. A share that hangs blocks a call for
-// good and nothing can end it, so at most one call is ever out: until it comes
-// back the folder is away.
 func (w *Watcher) look(ctx context.Context) look {
-	if w.stuck == nil {
-		w.stuck = make(chan look, 1)
-		go func(out chan<- look) { out <- w.scan(ctx) }(w.stuck)
-	}
-	timer := time.NewTimer(w.options.Deadline)
-	defer timer.Stop()
-	select {
-	case found := <-w.stuck:
-		w.stuck = nil
-		return found
-	case <-ctx.Done():
-		return look{err: ctx.Err()}
-	case <-timer.C:
-		return look{err: errStuck}
-	}
+	scan, err := Through(ctx, w.options.Door, func() (Scan, error) { return w.scan(ctx) })
+	return look{scan, err}
 }
 
 // scan looks once, and only believes what it saw when the folder carried its
 // mark before and after.
-func (w *Watcher) scan(ctx context.Context) look {
+func (w *Watcher) scan(ctx context.Context) (Scan, error) {
 	if err := w.identify(); err != nil {
-		return look{err: err}
+		return Scan{}, err
 	}
 	scan, err := Look(ctx, w.folder, w.options.Reserved)
 	if err == nil {
 		err = w.identify()
 	}
-	return look{scan, err}
+	return scan, err
 }
 
 func (w *Watcher) identify() error {

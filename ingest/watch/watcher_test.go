@@ -67,7 +67,7 @@ const settle, poll = 2 * time.Second, time.Minute
 func watcher(s *share) *watch.Watcher {
 	return watch.NewWatcher(s, watch.Options{
 		Reserved: "Ranked", Instance: "mark",
-		Settle: settle, SettleText: 3 * settle, Poll: poll, Deadline: 10 * time.Second,
+		Settle: settle, SettleText: 3 * settle, Poll: poll, Door: watch.NewDoor(10 * time.Second),
 	})
 }
 
@@ -248,7 +248,7 @@ func TestAHintShortensTheWait(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s, hints := newShare(), make(chan struct{}, 1)
 		w := watch.NewWatcher(s, watch.Options{Reserved: "Ranked", Instance: "mark", Settle: settle,
-			SettleText: settle, Poll: time.Hour, Deadline: time.Minute, Hints: hints})
+			SettleText: settle, Poll: time.Hour, Door: watch.NewDoor(time.Minute), Hints: hints})
 		go func() {
 			time.Sleep(time.Minute)
 			s.write("a.xlsx", "a")
@@ -283,6 +283,6 @@ func TestLookPassesOverWhatIsNoFile(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	expect(t, "files", names(scan.Files), "a.xlsx", "sub/b.xlsx")
+	expect(t, "files", names(scan.Files), "a.xlsx", "link.xlsx", "sub/b.xlsx")
 	expect(t, "folders", slices.Sorted(slices.Values(scan.Folders)), ".", "sub")
 }

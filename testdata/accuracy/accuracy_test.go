@@ -31,6 +31,7 @@ var (
 const (
 	wantShare      = 0.98 // of all readings whose sheet states what is needed
 	wantShapeShare = 0.90 // of those of any one shape
+	wantLost       = 0.02 // right readings that may have lost a stated circumstance
 )
 
 // shop is what the reader is told beforehand: the shop's own bench, whose books
@@ -73,6 +74,9 @@ func TestAccuracy(t *testing.T) {
 		log.note(b, got, verdicts)
 	}
 	list, total := inOrder(order, shapes)
+	if *onlyShape == "" && total.books != *sheets {
+		t.Fatalf("%d sheets generated, want %d", total.books, *sheets)
+	}
 	t.Logf("reading %d generated flow sheets (seed %d)\n%s", total.books, *seed, table(list, total))
 	t.Logf("worst files\n%s", log.worst(20))
 	if *findings != "" {
@@ -89,6 +93,12 @@ func judgeTotals(t *testing.T, list []tally, total tally) {
 	if s := total.share(); s < wantShare {
 		t.Errorf("%.2f %% of the readings are right without a question, want %.0f %%", 100*s, 100*wantShare)
 	}
+	if n := total.misstated; n > 0 {
+		t.Errorf("%d readings have a bore, pipe, mark or entry that their sheet does not state, want 0", n)
+	}
+	if lost := float64(total.lost) / float64(max(1, total.n[right])); lost > wantLost {
+		t.Errorf("%.1f %% of the right readings lost a stated circumstance, want at most %.0f %%", 100*lost, 100*wantLost)
+	}
 	for _, s := range list {
 		if s.share() < wantShapeShare {
 			t.Errorf("%s: %.1f %% right without a question, want %.0f %%", s.shape, 100*s.share(), 100*wantShapeShare)
@@ -102,7 +112,11 @@ func judgeTotals(t *testing.T, list []tally, total tally) {
 // TestOtherTrades reads workbooks that have nothing to do with heads.
 func TestOtherTrades(t *testing.T) {
 	dir := t.TempDir()
-	for _, b := range generate(t, dir, 0, *others, *seed) {
+	books := generate(t, dir, 0, *others, *seed)
+	if len(books) != *others {
+		t.Fatalf("%d books generated, want %d", len(books), *others)
+	}
+	for _, b := range books {
 		got := read(t, dir, b.File)
 		r := got.Records
 		if n := len(r.Tests) + len(r.Prices) + len(r.Stock); n > 0 || got.Kind == "internal" {

@@ -25,7 +25,7 @@ type caseLog struct {
 // within all.
 type failure struct {
 	shape  string // of the first file
-	rank   int    // 0 silently wrong, 1 nothing asked, 2 not read or asked, 3 conditions, 4 needless question
+	rank   rank
 	cause  string
 	cells  int
 	files  []example
@@ -37,7 +37,22 @@ type example struct {
 	at string
 }
 
-var ranks = [...]string{"SILENTLY WRONG", "nothing asked", "not used", "condition", "needless question"}
+// rank orders failures, the worst first.
+type rank int
+
+const (
+	silentRank rank = iota
+	misstatedRank
+	unaskedRank
+	unusedRank
+	lostRank
+	needlessRank
+)
+
+// String names a rank.
+func (r rank) String() string {
+	return [...]string{"SILENTLY WRONG", "CONDITION MISSTATED", "nothing asked", "not used", "condition lost", "needless question"}[r]
+}
 
 var (
 	places = regexp.MustCompile(`at [^;]*, cell [A-Z]+[0-9]+`)
@@ -53,43 +68,44 @@ func (l *caseLog) note(b book, read ingest.FileRead, verdicts []verdict) {
 	for _, v := range verdicts {
 		switch {
 		case v.outcome == silent:
-			l.add(b, 0, v.what, v.at)
+			l.add(b, silentRank, v.what, v.at)
 		case v.what != "" && read.Kind != "":
-			l.add(b, 2, "the file as a whole: "+read.Reason, v.at)
+			l.add(b, unusedRank, "the file as a whole: "+read.Reason, v.at)
 		case v.outcome == missed:
-			l.add(b, 2, "not read, though other cells are", v.at)
+			l.add(b, unusedRank, "not read, though other cells are", v.at)
 		case v.what != "":
-			l.add(b, 2, v.what, v.at)
+			l.add(b, unusedRank, v.what, v.at)
 		}
-		if v.conditions != "" {
-			l.add(b, 3, v.conditions, v.at)
+		for _, c := range v.misstated {
+			l.add(b, misstatedRank, c, v.at)
+		}
+		for _, c := range v.lost {
+			l.add(b, lostRank, c, v.at)
 		}
 	}
 	if fact := unasked(b, read); fact != "" {
-		l.add(b, 1, "leaves out "+fact+" and nobody is asked about it", kinds(read))
+		l.add(b, unaskedRank, "leaves out "+fact+" and nobody is asked about it", kinds(read))
 	}
 	if len(b.Lacks) == 0 && onlyUsed(b) {
 		for _, p := range questions(read) {
-			l.add(b, 4, p.Kind+" "+p.Severity.String()+": "+p.Message, p.At.Cell)
+			l.add(b, needlessRank, p.Kind+" "+p.Severity.String()+": "+p.Message, p.At.Cell)
 		}
 	}
 }
 
-func (l *caseLog) add(b book, rank int, cause, at string) {
+func (l *caseLog) add(b book, r rank, cause, at string) {
 	// The reading itself is no part of the cause.
 	short, _, _ := strings.Cut(cause, " -> ")
 	short = places.ReplaceAllString(short, "at ...")
 	short = digits.ReplaceAllString(short, "#")
-	if rank != 0 {
-		short = quoted.ReplaceAllString(short, `"..."`)
-	}
-	key := fmt.Sprintf("%d|%s", rank, short)
-	if rank == 0 {
+	short = quoted.ReplaceAllString(short, `"..."`)
+	key := fmt.Sprintf("%d|%s", r, short)
+	if r == silentRank {
 		key += b.Shape
 	}
 	f := l.cases[key]
 	if f == nil {
-		f = &failure{shape: b.Shape, rank: rank, cause: cause}
+		f = &failure{shape: b.Shape, rank: r, cause: cause}
 		l.cases[key] = f
 	}
 	f.cells++
@@ -124,7 +140,7 @@ func (f *failure) String() string {
 		where = append(where, fmt.Sprintf("%s %d", s[:3], f.shapes[s]))
 	}
 	return fmt.Sprintf("%s, %s: %s; %d cells in %d files (%s): %s",
-		ranks[f.rank], f.shape, f.cause, f.cells, len(f.files), strings.Join(where, ", "), strings.Join(names, ", "))
+		f.rank, f.shape, f.cause, f.cells, len(f.files), strings.Join(where, ", "), strings.Join(names, ", "))
 }
 
 // examples are up to n files, of different shapes as far as there are any.
@@ -174,7 +190,7 @@ func (l *caseLog) write(t *testing.T, dir, path, head string) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if i == 0 && f.rank == 0 || f.rank == 1 && i < 2 || f.rank == 2 && i < 4 {
+			if i < 3 && f.rank <= unusedRank {
 				fmt.Fprintf(&b, "  `%s` %s %s\n", e.b.File, e.b.Shape, e.at)
 				b.WriteString(extract(t, e.b.File, content))
 			}

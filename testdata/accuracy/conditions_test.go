@@ -18,18 +18,27 @@ func pressure(g got) source.Stated[quantity.Pressure] {
 	return g.test.Pressure
 }
 
-// conditions lists what the reader made of the circumstances of a right
-// reading: a wrong or invented one counts, and so does a lost one.
-func conditions(c cell, g got) string {
-	var out []string
+// conditions lists what became of the circumstances of a right reading. A
+// circumstance that the sheet states may be lost, which makes a head ranked with
+// a flag; one that the sheet does not state, or states otherwise, is misstated,
+// which nobody notices.
+func conditions(c cell, g got) (lost, misstated []string) {
+	say := func(gone bool, format string, args ...any) {
+		text := fmt.Sprintf(format, args...)
+		if gone {
+			lost = append(lost, text)
+		} else {
+			misstated = append(misstated, text)
+		}
+	}
 	switch bore := g.test.Bore; {
 	case c.BoreAny:
 	case c.BoreIn == nil && bore.Known:
-		out = append(out, fmt.Sprintf("bore %.3f invented", bore.Value.In()))
+		say(false, "bore %.3f invented", bore.Value.In())
 	case c.BoreIn != nil && !bore.Known:
-		out = append(out, fmt.Sprintf("bore %.3f lost", *c.BoreIn))
+		say(true, "bore %.3f lost", *c.BoreIn)
 	case c.BoreIn != nil && math.Abs(bore.Value.In()-*c.BoreIn) > boreTolIn:
-		out = append(out, fmt.Sprintf("bore %.3f, not %.3f", bore.Value.In(), *c.BoreIn))
+		say(false, "bore %.3f, not %.3f", bore.Value.In(), *c.BoreIn)
 	}
 	if c.Port == "exhaust" && !c.PipeAny {
 		want := c.Pipe
@@ -37,17 +46,17 @@ func conditions(c cell, g got) string {
 			want = head.PipeNotStated.String()
 		}
 		if g.test.Pipe.String() != want {
-			out = append(out, fmt.Sprintf("pipe %q, not %q", g.test.Pipe, want))
+			say(g.test.Pipe == head.PipeNotStated, "pipe %q, not %q", g.test.Pipe, want)
 		}
 	}
 	if c.Mark != "" && !strings.EqualFold(g.test.PortMark, c.Mark) {
-		out = append(out, fmt.Sprintf("port mark %q, not %q", g.test.PortMark, c.Mark))
+		say(g.test.PortMark == "", "port mark %q, not %q", g.test.PortMark, c.Mark)
 	}
 	if c.Run != "" && g.test.Run != c.Run {
-		out = append(out, fmt.Sprintf("run %q, not %q", g.test.Run, c.Run))
+		say(g.test.Run == "", "run %q, not %q", g.test.Run, c.Run)
 	}
 	if !strings.Contains(fold(g.test.Entry), c.Entry) {
-		out = append(out, fmt.Sprintf("entry %q, not %q", g.test.Entry, c.Entry))
+		say(g.test.Entry == "", "entry %q, not %q", g.test.Entry, c.Entry)
 	}
-	return strings.Join(out, "; ")
+	return lost, misstated
 }

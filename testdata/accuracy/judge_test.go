@@ -35,10 +35,11 @@ const (
 
 // verdict is one judged cell with what is wrong with it.
 type verdict struct {
-	outcome    outcome
-	at         string
-	what       string
-	conditions string // bore, pipe, mark or entry read differently
+	outcome   outcome
+	at        string
+	what      string
+	lost      []string // bore, pipe, mark or entry that was not read
+	misstated []string // the same, read as something else
 }
 
 // got is one reading as the reader gave it.
@@ -145,7 +146,7 @@ func judgeCell(c cell, gots []got) verdict {
 		if c.Want == wantFloor && !g.reading.AtLeast {
 			wrong = append(wrong, "a floor taken for a reading")
 		}
-		v.conditions = conditions(c, g)
+		v.lost, v.misstated = conditions(c, g)
 	case wantAdvert:
 		v.outcome = eitherWay
 		wrong = nil

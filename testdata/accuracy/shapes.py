@@ -55,7 +55,7 @@ def simple_sheet(j, sheet, head, lifts=None, facts=None, ports=None, table_how=N
     row = j.title(sheet, j.letterhead(sheet), head=head, **title)
     cols = simple_cols(j, head, lifts, ports, **(facts or {}))
     if j.unit_at == "banner":
-        flow = f"{j.style.words['flow'][0]} {j.unit()}"
+        flow = f"{j.rng.choice(['Flow', 'Flow rate', 'Airflow']) if j.lang == 'en' else j.style.words['flow'][0]} {j.unit()}"
         for c in cols[1:]:
             c.heads = [flow] + c.heads
     t = table(j, cols, **(table_how or {}))

@@ -124,7 +124,7 @@ def f11(rng, name):
     unit = j.unit()
     header = {"date": j.word("date"), "head": j.word("head"), "serial": "Serial", "cyl": j.word("cyl") if j.lang != "en" else rng.choice(["Cyl", "Cylinder"]),
               "port": st.words["side"],
-              "lift": st.lift_header(), "cfm": unit if st.flow_unit == "cfm" and j.some(.6) else f"{st.words['flow'][0]} {unit}",
+              "lift": st.lift_header(), "cfm": unit if st.flow_unit == "cfm" and j.some(.6) else f"{rng.choice(['Flow', 'Flow rate']) if j.lang == 'en' else st.words['flow'][0]} {unit}",
               "tp": {"inH2O": "TP in H2O", "mbar": "TP mbar", "kPa": "TP kPa", "mmH2O": "TP mm H2O"}[st.pressure_unit],
               "bore": "Bore" if j.lang == "en" else j.word("bore"), "note": j.word("notes")}
     order = [k for k in ["date", "head", "serial", "cyl", "port", "lift", "cfm", "tp", "bore", "note"] if has.get(k, True)]

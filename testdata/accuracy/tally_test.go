@@ -11,14 +11,15 @@ import (
 
 // tally adds up one shape.
 type tally struct {
-	shape      string
-	books      int
-	stated     int // readings whose sheet states what is needed
-	n          [outcomes]int
-	conditions int // right readings with a circumstance read differently
-	lacking    int // books that leave a fact out
-	unasked    int // of them, those that raised nothing
-	needless   int // books that state everything and raised a question or refusal
+	shape     string
+	books     int
+	stated    int // readings whose sheet states what is needed
+	n         [outcomes]int
+	lost      int // right readings of which a stated circumstance was lost
+	misstated int // right readings with a circumstance that the sheet does not state
+	lacking   int // books that leave a fact out
+	unasked   int // of them, those that raised nothing
+	needless  int // books that state everything and raised a question or refusal
 }
 
 // share is the part of the stated readings that is right without a question.
@@ -35,7 +36,8 @@ func (t *tally) add(o tally) {
 	for i := range t.n {
 		t.n[i] += o.n[i]
 	}
-	t.conditions += o.conditions
+	t.lost += o.lost
+	t.misstated += o.misstated
 	t.lacking += o.lacking
 	t.unasked += o.unasked
 	t.needless += o.needless
@@ -50,8 +52,11 @@ func (t *tally) count(b book, read ingest.FileRead, verdicts []verdict) {
 	}
 	for _, v := range verdicts {
 		t.n[v.outcome]++
-		if v.conditions != "" {
-			t.conditions++
+		if len(v.lost) > 0 {
+			t.lost++
+		}
+		if len(v.misstated) > 0 {
+			t.misstated++
 		}
 	}
 	if len(b.Lacks) > 0 {
@@ -127,12 +132,12 @@ func questions(read ingest.FileRead) []source.Problem {
 // table prints the tallies for people.
 func table(shapes []tally, total tally) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%-46s %5s %7s %7s %6s %6s %6s %6s | %6s %5s %7s %8s\n",
-		"shape", "books", "stated", "right", "asked", "aside", "missed", "WRONG", "leftout", "conds", "unasked", "needless")
+	fmt.Fprintf(&b, "%-46s %5s %7s %7s %6s %6s %6s %6s | %6s %5s %6s %7s %8s\n",
+		"shape", "books", "stated", "right", "asked", "aside", "missed", "WRONG", "leftout", "lost", "MISST.", "unasked", "needless")
 	for _, t := range append(shapes, total) {
-		fmt.Fprintf(&b, "%-46s %5d %7d %6.1f%% %6d %6d %6d %6d | %6d %5d %3d/%-3d %8d\n",
+		fmt.Fprintf(&b, "%-46s %5d %7d %6.1f%% %6d %6d %6d %6d | %6d %5d %6d %3d/%-3d %8d\n",
 			t.shape, t.books, t.stated, 100*t.share(), t.n[asked], t.n[setAside], t.n[missed], t.n[silent],
-			t.n[leftOut], t.conditions, t.unasked, t.lacking, t.needless)
+			t.n[leftOut], t.lost, t.misstated, t.unasked, t.lacking, t.needless)
 	}
 	return b.String()
 }

@@ -4,6 +4,8 @@ package comparetest
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 	"time"
 
 	"flowshelf/analysis/head"
@@ -112,10 +114,23 @@ func (s *Sheet) dimensions(d dims) head.Dimensions {
 		MaxLift: s.Inches(d.maxLift), Weight: said(s, quantity.Pounds(d.weightLb), fmt.Sprint(d.weightLb), "lb"),
 		Material: d.material, Measured: true, Samples: said(s, d.samples, d.samples, ""),
 	}
+	out.Stem = said(s, quantity.Inches(stemIn(d.stem)), d.stem, "")
 	if d.clearance > 0 {
 		out.WallClearance, out.WallBore = s.Inches(d.clearance), s.Inches(d.clearOn)
 	}
 	return out
+}
+
+// stemIn is a stem's diameter in inches: "11/32", "8 mm".
+func stemIn(words string) float64 {
+	if mm, ok := strings.CutSuffix(words, " mm"); ok {
+		x, _ := strconv.ParseFloat(mm, 64)
+		return x / 25.4
+	}
+	over, under, _ := strings.Cut(words, "/")
+	a, _ := strconv.ParseFloat(over, 64)
+	b, _ := strconv.ParseFloat(under, 64)
+	return a / b
 }
 
 // shelfItem is one row of the stock book in short.

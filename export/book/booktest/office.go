@@ -75,6 +75,42 @@ func With(t *testing.T, workbook []byte, sheet string, values map[string]string)
 	return buf.Bytes()
 }
 
+const typing = `
+import json, sys, openpyxl
+path, sheet, typed = sys.argv[1], sys.argv[2], json.loads(sys.argv[3])
+wb = openpyxl.load_workbook(path)
+for cell, value in typed.items():
+    wb[sheet][cell] = value
+wb.save(path)
+`
+
+// TypedByOpenPyXL returns the workbook with some cells of a sheet typed over and
+// saved by openpyxl, which keeps no result of any formula and no seal.
+func TypedByOpenPyXL(t *testing.T, workbook []byte, sheet string, values map[string]any) []byte {
+	t.Helper()
+	typed, err := json.Marshal(values)
+	must(t, err)
+	path := filepath.Join(t.TempDir(), "book.xlsx")
+	must(t, os.WriteFile(path, workbook, 0o644))
+	python(t, typing, path, sheet, string(typed))
+	saved, err := os.ReadFile(path)
+	must(t, err)
+	return saved
+}
+
+// Typed returns the workbook with some cells of a sheet typed over, the old
+// results of its formulas still stored.
+func Typed(t *testing.T, workbook []byte, sheet string, values map[string]any) []byte {
+	t.Helper()
+	f := Open(t, workbook)
+	for cell, v := range values {
+		must(t, f.SetCellValue(sheet, cell, v))
+	}
+	buf, err := f.WriteToBuffer()
+	must(t, err)
+	return buf.Bytes()
+}
+
 // SameResults fails where a formula's stored result in one workbook is not what
 // stands there in another, and returns how many formulas it compared.
 func SameResults(t *testing.T, stored, recalculated []byte) int {
@@ -175,20 +211,26 @@ json.dump(out, sys.stdout)
 // OpenPyXL reads a workbook with openpyxl.
 func OpenPyXL(t *testing.T, workbook []byte) []Sheet {
 	t.Helper()
-	python := need(t, "/usr/bin/python3", "python3")
-	if err := exec.Command(python, "-c", "import openpyxl").Run(); err != nil {
-		need(t, "openpyxl for "+python, "python3-openpyxl")
-	}
 	path := filepath.Join(t.TempDir(), "book.xlsx")
 	must(t, os.WriteFile(path, workbook, 0o644))
-	cmd := exec.Command(python, "-W", "ignore", "-c", reading, path)
+	var out []Sheet
+	must(t, json.Unmarshal(python(t, reading, path), &out))
+	return out
+}
+
+// python runs a script that needs openpyxl and returns what it prints.
+func python(t *testing.T, script string, args ...string) []byte {
+	t.Helper()
+	program := need(t, "/usr/bin/python3", "python3")
+	if err := exec.Command(program, "-c", "import openpyxl").Run(); err != nil {
+		need(t, "openpyxl for "+program, "python3-openpyxl")
+	}
+	cmd := exec.Command(program, append([]string{"-W", "ignore", "-c", script}, args...)...)
 	var complaint strings.Builder
 	cmd.Stderr = &complaint
 	raw, err := cmd.Output()
 	if err != nil {
 		t.Fatalf("openpyxl: %v\n%s", err, complaint.String())
 	}
-	var out []Sheet
-	must(t, json.Unmarshal(raw, &out))
-	return out
+	return raw
 }

@@ -1,0 +1,139 @@
+package enquiry_test
+
+import (
+	"context"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"flowshelf/analysis/enquiry"
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest"
+	"flowshelf/testdata"
+)
+
+var march = time.Date(2026, time.March, 16, 0, 0, 0, 0, time.UTC)
+
+func demo(t *testing.T) (head.Records, head.Shop) {
+	t.Helper()
+	folder, err := testdata.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	read, err := ingest.ReadFolder(context.Background(), folder, ingest.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return read.Records, read.Shop
+}
+
+func spell(o enquiry.Offer) string {
+	return o.Label + ": " + strings.Join(o.For, "; ") + " | " + strings.Join(o.Against, "; ")
+}
+
+func why(a enquiry.Answer, label string) string {
+	for _, o := range a.Others {
+		if o.Label == label {
+			return o.Why
+		}
+	}
+	return "is not among the others"
+}
+
+// TestDemoEnquiries holds the four enquiries of the invented shop against what
+// its owner would say. Air speeds: 0.00353 N S B^2/A, worked out by hand.
+func TestDemoEnquiries(t *testing.T) {
+	records, shop := demo(t)
+	all := enquiry.All(records, shop, march)
+	if len(all) != 4 {
+		t.Fatalf("%d answers, want 4", len(all))
+	}
+	for i, want := range []struct {
+		offers string              // labels and roles
+		speaks []string            // of the recommended head
+		others map[string][]string // why not
+	}{
+		{"LKC-12 recommended, VR-84 as delivered cheaper",
+			[]string{"212 cfm over .200 to .560, 250 at .560", "$1,249 all-in", "594 ft/s: right", "good to .575, only .015 spare: check coil bind"},
+			map[string][]string{
+				"LKC-07": {"662 ft/s: choked", "springs are good to .480 only"}, "PW-31": {"needs spring kit, $210", "-15 cfm", "$1,359 all-in"},
+				"PW-33": {"475 ft/s: lazy"}, "VR-81": {"over the budget: $2,189", "+4 cfm (inside the noise)"},
+				"VR-84 + valve job + blend": {"$1,579", "the same flow (inside the noise)"}, "OB-4": {"over the budget", "+20 cfm"},
+			}},
+		{"LKC-07 recommended",
+			[]string{"545 ft/s: right", "good to .480", "$699 all-in", "76 cc"},
+			map[string][]string{"LKC-12": {"lazy"}, "PW-33": {"lazy"}, "OB-4": {"lazy", "over the budget"}}},
+		{"VR-49 recommended",
+			[]string{"572 ft/s: right", "good to .700", "$2,640 all-in", "its flow at 4.310 is estimated: between its own two bores"},
+			map[string][]string{"PW-46": {"cannot be: 243", "springs are good to .650 only"}, "OB-44": {"over the budget"}, "LKC-41": {"728 ft/s: choked"}}},
+		{"LKC-90 recommended, TD-26 may be better, not proven, TD-22 may be better, not proven",
+			[]string{"$949 all-in"}, nil},
+	} {
+		a := all[i]
+		var offers []string
+		for _, o := range a.Offers {
+			offers = append(offers, o.Label+" "+string(o.Role))
+		}
+		if got := strings.Join(offers, ", "); got != want.offers {
+			t.Errorf("enquiry %d offers %q, want %q (%s)", i+1, got, want.offers, a.None)
+			continue
+		}
+		for _, words := range want.speaks {
+			if got := spell(a.Offers[0]); !strings.Contains(got, words) {
+				t.Errorf("enquiry %d: %q does not say %q", i+1, got, words)
+			}
+		}
+		for label, reasons := range want.others {
+			for _, words := range reasons {
+				if got := why(a, label); !strings.Contains(got, words) {
+					t.Errorf("enquiry %d: %s %q, want %q", i+1, label, got, words)
+				}
+			}
+		}
+	}
+	if o := all[0].Offers[0]; math.Abs(o.AtLift.Value-250.3) > 0.2 {
+		t.Errorf("LKC-12 at .560: %+v, want 250.3", o.AtLift)
+	}
+}
+
+// TestEnquiriesThatCannotBeMet asks for what is not there, and wants a plain
+// sentence and no head.
+func TestEnquiriesThatCannotBeMet(t *testing.T) {
+	records, shop := demo(t)
+	base := records.Enquiries[0]
+	for _, c := range []struct {
+		name   string
+		change func(*head.Enquiry)
+		says   string
+	}{
+		{"no family", func(e *head.Enquiry) { e.Family = "" }, "names no engine family"},
+		{"an unknown family", func(e *head.Enquiry) { e.Family = "Flat Six" }, `"Flat Six" is not in the setup`},
+		{"a budget nothing meets", func(e *head.Enquiry) { e.Budget = source.Say(quantity.Dollars(100), source.Trace{}) }, "no head of the family meets it"},
+		{"a lift below the range", func(e *head.Enquiry) { e.Lift.Value = quantity.Inches(0.150) }, "below .200"},
+		{"a lift nobody tested", func(e *head.Enquiry) { e.Lift.Value = quantity.Inches(0.900) }, "no head of the family meets it"},
+		{"an engine speed nothing survives", func(e *head.Enquiry) { e.RPM.Value = 20000 }, "no head of the family meets it"},
+	} {
+		e := base
+		c.change(&e)
+		a := enquiry.One(records, shop, e, march)
+		if len(a.Offers) > 0 || !strings.Contains(a.None, c.says) {
+			t.Errorf("%s: %d offers, %q, want %q", c.name, len(a.Offers), a.None, c.says)
+		}
+	}
+	e := base
+	e.Musts = []string{"fits my headers"}
+	e.RPM, e.Lift = source.Stated[float64]{}, source.Stated[quantity.Length]{}
+	a := enquiry.One(records, shop, e, march)
+	for _, words := range []string{`"fits my headers" cannot be checked here`, "engine speed not stated", "valve lift not stated"} {
+		if !slices.ContainsFunc(a.Taken, func(s string) bool { return strings.Contains(s, words) }) {
+			t.Errorf("%q says nothing of %q", a.Taken, words)
+		}
+	}
+	if len(a.Offers) == 0 || len(a.Offers) > 3 {
+		t.Errorf("%d offers without a must", len(a.Offers))
+	}
+}

@@ -1,0 +1,89 @@
+package review
+
+import (
+	"fmt"
+	"math"
+
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
+)
+
+// Suggestion is how many heads to order.
+type Suggestion struct {
+	Heads int                           // the suggestion, 0 for none
+	Sets  int                           // whole sets that will be on hand with it
+	Other int                           // the other number of heads that leaves none odd, 0 for none
+	Not   int                           // the number nearest to the demand that would leave an odd head, 0 when the suggestion is it
+	Cost  source.Stated[quantity.Money] // of the suggestion
+}
+
+// reorder works out when and how much to order. The reorder point is the demand
+// in the lead time plus the safety months; an order brings the stock up to the
+// normal months on top of the lead time.
+func (m *month) reorder(h *Health) {
+	h.LeadDemand.Why, h.ReorderPoint.Why = "sales or lead time not stated", "sales or lead time not stated"
+	if !h.Sold12.Known || !h.LeadWeeks.Known || h.HeadsPerSet < 1 {
+		return
+	}
+	rate, lead := h.Sold12.Value/12, h.LeadWeeks.Value/weeksPerMonth
+	h.LeadDemand = known(rate * lead)
+	h.ReorderPoint = known(rate * (lead + m.rules.SafetyMonths))
+	if !h.OnHand.Known || h.Sold12.Value < m.rules.StockFrom {
+		return
+	}
+	there := h.OnHand.Value + h.OnOrder.Value - h.Committed.Value
+	h.Below = float64(there)/float64(h.HeadsPerSet) <= h.ReorderPoint.Value
+	if !h.Below {
+		return
+	}
+	wanted := rate*(m.rules.OrderMonths+lead)*float64(h.HeadsPerSet) - float64(there)
+	h.Order = suggest(wanted, there, h.HeadsPerSet)
+	if h.Order.Heads > 0 && h.Landed.Known {
+		cost := h.Landed.Value.Times(h.Order.Heads)
+		cost.Amount = cost.Amount.DivRound(whole(h.HeadsPerSet), 2)
+		h.Order.Cost = source.Say(cost, h.Landed.Trace.Then(fmt.Sprintf("x %d of %d heads", h.Order.Heads, h.HeadsPerSet)))
+	}
+}
+
+// suggest rounds a wanted number of heads to one that leaves none odd: whole
+// sets of what is there and what comes. Of the two around the demand the nearer
+// is suggested.
+func suggest(wanted float64, there, perSet int) Suggestion {
+	const mostHeads = 1e6 // beyond it the sales figure is wrong, not the order large
+	if !(wanted > 0) || wanted > mostHeads {
+		return Suggestion{}
+	}
+	down := int(math.Floor(wanted))
+	for down > 0 && mod(there+down, perSet) != 0 {
+		down--
+	}
+	up := int(math.Floor(wanted)) + 1
+	for mod(there+up, perSet) != 0 {
+		up++
+	}
+	s := Suggestion{Heads: up, Other: max(down, 0)}
+	if down > 0 && wanted-float64(down) < float64(up)-wanted {
+		s.Heads, s.Other = down, up
+	}
+	s.Sets = (there + s.Heads) / perSet
+	if nearest := int(math.Round(wanted)); nearest > 0 && mod(there+nearest, perSet) != 0 {
+		s.Not = nearest
+	}
+	return s
+}
+
+// What words the suggestion: "9 or 11 heads, not 10", "4 heads".
+func (s Suggestion) What() string {
+	few, many := min(s.Heads, s.Other), max(s.Heads, s.Other)
+	switch {
+	case s.Heads == 0:
+		return ""
+	case s.Not == 0:
+		return plural(s.Heads, "head")
+	case few == 0:
+		return fmt.Sprintf("%d heads, not %d", many, s.Not)
+	}
+	return fmt.Sprintf("%d or %d heads, not %d", few, many, s.Not)
+}
+
+func mod(a, n int) int { return ((a % n) + n) % n }

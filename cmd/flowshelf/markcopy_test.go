@@ -1,0 +1,129 @@
+package main
+
+import (
+	"encoding/json"
+	"runtime"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/xuri/excelize/v2"
+
+	"flowshelf/analysis/source"
+	"flowshelf/config"
+	"flowshelf/export/book"
+	"flowshelf/export/marked"
+	"flowshelf/ingest"
+)
+
+func smallBook(t *testing.T) []byte {
+	t.Helper()
+	f := excelize.NewFile()
+	defer f.Close()
+	if err := f.SetCellValue("Sheet1", "A1", "x"); err != nil {
+		t.Fatal(err)
+	}
+	b, err := f.WriteToBuffer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+func testApp(t *testing.T) *app {
+	t.Helper()
+	c, err := config.Load(config.Sources{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &app{config: c}
+}
+
+// The child marks a copy, and whatever becomes of it is a few plain words.
+func TestMarkApart(t *testing.T) {
+	good := smallBook(t)
+	found := []marked.Finding{{Sheet: "Sheet1", Cell: "A1", Severity: source.Asked, Message: "is this a lift"}}
+	a := testApp(t)
+	for _, c := range []struct {
+		name    string
+		content []byte
+		memory  uint64
+		limit   time.Duration
+		says    string // "" for a copy
+	}{
+		{"good", good, a.markMemory(), time.Minute, ""},
+		{"text", []byte("lift,cfm"), a.markMemory(), time.Minute, "this file is not an .xlsx or .xlsm workbook"},
+		{"no time", good, a.markMemory(), time.Nanosecond, "marking it took too long"},
+		{"no memory", good, 1 << 20, time.Minute, "marking it takes too much memory"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if c.name == "no memory" && runtime.GOOS != "linux" {
+				t.Skip("memory is limited on Linux only")
+			}
+			request, err := json.Marshal(markRequest{marked.Original{Path: "a.xlsx", Content: c.content}, found, a.markLimits(), c.memory})
+			if err != nil {
+				t.Fatal(err)
+			}
+			out, err := markApart(t.Context(), request, c.limit)
+			if c.says != "" {
+				if err == nil || err.Error() != c.says {
+					t.Errorf("error %v, want %q", err, c.says)
+				}
+				return
+			}
+			if id, ours, edited, idErr := book.Identity(out); err != nil || idErr != nil || !ours || edited {
+				t.Errorf("%+v, ours %v, edited %v, %v, %v", id, ours, edited, err, idErr)
+			}
+		})
+	}
+}
+
+// A pass makes copies of what something is to be said about, says why others
+// have none, and does not make one twice.
+func TestMarking(t *testing.T) {
+	files := fstest.MapFS{}
+	var seen []file
+	var problems source.Problems
+	add := func(name string, content []byte, says string) {
+		files[name] = &fstest.MapFile{Data: content}
+		seen = append(seen, file{path: name, read: ingest.FileRead{Path: name}})
+		if says != "" {
+			problems.Add(source.Problem{At: source.Ref{File: name, Sheet: "Sheet1", Cell: "A1"}, Severity: source.Asked, Message: says})
+		}
+	}
+	good := smallBook(t)
+	add("bench/PW-46.xlsx", good, "is this a lift")
+	add("fine.xlsx", good, "")
+	add("mended.xlsx", good, "")
+	add("prices.csv", []byte("head,price"), "each or a pair?")
+	files["Ranked/Marked copies/mended.xlsx"] = &fstest.MapFile{Data: good}
+
+	a := testApp(t)
+	m := marking{a, files, newCopies()}
+	pass := func() (names []string, remarks map[string]string) {
+		var docs documents
+		remarks = m.add(t.Context(), &docs, seen, problems)
+		for _, d := range docs.ready {
+			names = append(names, d.Name)
+		}
+		return names, remarks
+	}
+	want := []string{"Marked copies/bench - PW-46.xlsx", "Marked copies/mended.xlsx"}
+	names, remarks := pass()
+	if diff := cmp.Diff(want, names); diff != "" {
+		t.Errorf("copies (-want +got):\n%s", diff)
+	}
+	if len(remarks) != 1 || !strings.HasPrefix(remarks["prices.csv"], "no marked copy: only .xlsx") {
+		t.Errorf("remarks: %v", remarks)
+	}
+	a.config.Limits.FileTime = time.Nanosecond // whatever is made now fails
+	if names, _ := pass(); !cmp.Equal(want, names) {
+		t.Errorf("the second pass has %v", names)
+	}
+	problems[0].Message = "something else"
+	if names, remarks := pass(); len(names) != 1 || remarks["bench/PW-46.xlsx"] != "no marked copy: marking it took too long" {
+		t.Errorf("with another finding: %v, %v", names, remarks)
+	}
+}

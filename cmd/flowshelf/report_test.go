@@ -1,0 +1,42 @@
+package main
+
+import (
+	"testing"
+
+	"github.com/shopspring/decimal"
+
+	"flowshelf/analysis/quantity"
+)
+
+func TestAmount(t *testing.T) {
+	tests := []struct {
+		amount   string
+		currency string
+		places   int32
+		want     string
+	}{
+		{"999", "USD", whole, "$999"},
+		{"1249.4", "USD", whole, "$1,249"},
+		{"1234567.895", "USD", cents, "$1,234,567.90"},
+		{"-12.5", "USD", cents, "-$12.50"},
+		{"5.889", "EUR", cents, "5.89 EUR"},
+		{"1000", "", whole, "1,000"},
+	}
+	for _, test := range tests {
+		if got := amount(quantity.Of(decimal.RequireFromString(test.amount), test.currency), test.places); got != test.want {
+			t.Errorf("amount(%s %s, %d) = %q, want %q", test.amount, test.currency, test.places, got, test.want)
+		}
+	}
+}
+
+func TestPlainName(t *testing.T) {
+	for name, want := range map[string]string{
+		"Heads ranked - Small Eight.xlsx": "Heads ranked - Small Eight.xlsx",
+		"Heads ranked - 331/355.xlsx":     "Heads ranked - 331-355.xlsx",
+		`a\b:c*d?e"f<g>h|i` + "\n":        "a-b-c-d-e-f-g-h-i-",
+	} {
+		if got := plainName(name); got != want {
+			t.Errorf("plainName(%q) = %q, want %q", name, got, want)
+		}
+	}
+}

@@ -1,0 +1,136 @@
+package ingest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+	"time"
+
+	"flowshelf/analysis/answers"
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/parse"
+)
+
+// Replies is what people have written into the questions workbook.
+type Replies struct {
+	answers.Taken
+	Read []string // SHA-256, in hex, of each workbook that was read
+}
+
+// mostNumbered is the highest number of a questions workbook that stands under a
+// numbered name because its own was held.
+const mostNumbered = 9
+
+// ReadAnswers reads the answers in the questions workbook of the output folder,
+// and in those under a numbered name, on a day. Nothing but the yellow cells and
+// the hidden record beside them is read. The error is for a workbook that is
+// there and cannot be read: going on would take every answer back.
+func ReadAnswers(ctx context.Context, fsys fs.FS, opt Options, on time.Time) (Replies, error) {
+	var out Replies
+	var rows []answers.Row
+	for n := 1; n <= mostNumbered; n++ {
+		name := path.Join(opt.Reserved, questionsName(n))
+		content, err := fs.ReadFile(fsys, name)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			return Replies{}, fmt.Errorf("the answers cannot be read: %w", err)
+		}
+		book, err := decode.Open(ctx, name, content, opt.Limits)
+		if err != nil {
+			return Replies{}, fmt.Errorf("the answers in %s cannot be read: %w", name, err)
+		}
+		found := answerRows(name, book)
+		if len(found) > 0 || book.Custom[OutputProperty] == answers.OutputID {
+			out.Read = append(out.Read, hashOf(content))
+		}
+		rows = append(rows, found...)
+	}
+	out.Taken = answers.Take(rows, on)
+	return out, nil
+}
+
+func questionsName(n int) string {
+	if n == 1 {
+		return answers.FileName
+	}
+	ext := path.Ext(answers.FileName)
+	return fmt.Sprintf("%s (%d)%s", strings.TrimSuffix(answers.FileName, ext), n, ext)
+}
+
+// answerRows finds the rows by their titles: a person may have moved, sorted or
+// hidden any of them.
+func answerRows(name string, book *decode.Book) []answers.Row {
+	var out []answers.Row
+	for i := range book.Sheets {
+		sheet := &book.Sheets[i]
+		header, columns := answerColumns(sheet)
+		if columns == nil {
+			continue
+		}
+		_, given := columns[answers.TakenTitle]
+		for n := header + 1; n <= sheet.Rows(); n++ {
+			text := func(title string) string {
+				col, ok := columns[title]
+				if !ok {
+					return ""
+				}
+				return typed(sheet.At(n, col))
+			}
+			out = append(out, answers.Row{
+				Key: text(answers.KeyTitle), Question: text(answers.QuestionTitle), Head: text(answers.HeadTitle), First: text(answers.FirstTitle),
+				About:    source.Ref{File: text(answers.FileTitle), Sheet: text(answers.SheetTitle), Cell: text(answers.CellTitle)},
+				Answer:   text(answers.AnswerTitle),
+				AnswerAt: source.At(name, sheet.Name, n, columns[answers.AnswerTitle]),
+				Name:     text(answers.NameTitle), TakeBack: text(answers.TakeBackTitle),
+				Given: given, Taken: text(answers.TakenTitle), By: text(answers.ByTitle), On: text(answers.OnTitle),
+			})
+		}
+	}
+	return out
+}
+
+// answerColumns finds the header of a sheet of questions: the row that holds
+// both an answer's title and a key's.
+func answerColumns(sheet *decode.Sheet) (row int, columns map[string]int) {
+	for n := 1; n <= sheet.Rows(); n++ {
+		found := make(map[string]int)
+		for _, c := range sheet.Row(n) {
+			for _, title := range answers.Titles() {
+				if c.Kind == decode.Text && strings.EqualFold(parse.Squeeze(c.Text), title) {
+					found[title] = c.Col
+				}
+			}
+		}
+		_, answer := found[answers.AnswerTitle]
+		_, key := found[answers.KeyTitle]
+		if answer && key {
+			return n, found
+		}
+	}
+	return 0, nil
+}
+
+// typed is what a person sees in a cell: a program may have turned "1 April"
+// into a date.
+func typed(c decode.Cell) string {
+	switch c.Kind {
+	case decode.Text:
+		return strings.TrimSpace(c.Text)
+	case decode.Number:
+		return parse.Digits(c.Num)
+	case decode.Bool:
+		return map[bool]string{true: "yes", false: "no"}[c.Num != 0]
+	case decode.Date:
+		if day, ok := parse.Serial(c.Num); ok {
+			return day.Format("2 January 2006")
+		}
+	case decode.Empty, decode.Failed:
+	}
+	return ""
+}

@@ -1,0 +1,260 @@
+package faults_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// shopFolder is a watched folder with a service of its own.
+type shopFolder struct {
+	path  string   // the watched folder
+	state string   // what the service keeps on the local disk
+	env   []string // settings of the service
+	port  int
+
+	prepare func(*exec.Cmd) // changes how a service is started; nil for not at all
+}
+
+// The settings of every service here: the waits of the defaults, shortened
+// twenty times, so that many trials fit into a short time.
+func settings() map[string]string {
+	return map[string]string{
+		"WATCH_SETTLE": settle.String(), "WATCH_SETTLE_TEXT": settle.String(), "WATCH_POLL": poll.String(), "WATCH_POLL_NETWORK": poll.String(),
+		"WATCH_HEARTBEAT": "100ms", "WATCH_TAKEOVER": takeover.String(), "WATCH_DEADLINE": "2s",
+		"OUTPUT_RETRY": "200ms", "OUTPUT_NUMBERED_AFTER": "1s", "LOG_FORMAT": "json",
+	}
+}
+
+const (
+	settle   = 200 * time.Millisecond
+	poll     = 200 * time.Millisecond
+	takeover = time.Second
+)
+
+// newFolder sets a folder up with the heads of a few families.
+func newFolder(t testing.TB, heads ...string) *shopFolder {
+	t.Helper()
+	base := t.TempDir()
+	return folderAt(t, filepath.Join(base, "shop"), filepath.Join(base, "state"), heads...)
+}
+
+func folderAt(t testing.TB, path, state string, heads ...string) *shopFolder {
+	t.Helper()
+	f := &shopFolder{path: path, state: state, port: freePort(t)}
+	must(t, os.MkdirAll(path, 0o777))
+	must(t, os.WriteFile(filepath.Join(path, "Shop setup.xlsx"), setupBook(t, heads), 0o666))
+	for key, value := range settings() {
+		f.set(key, value)
+	}
+	f.set("STATE_FOLDER", state)
+	f.set("HEALTH_LISTEN", fmt.Sprintf("127.0.0.1:%d", f.port))
+	if out, err := f.command("init", path).CombinedOutput(); err != nil {
+		t.Fatalf("init: %v: %s", err, out)
+	}
+	return f
+}
+
+// set changes a setting for services started from now on.
+func (f *shopFolder) set(key, value string) { f.env = append(f.env, "FLOWSHELF_"+key+"="+value) }
+
+func (f *shopFolder) command(args ...string) *exec.Cmd {
+	cmd := exec.Command(binary, args...)
+	cmd.Env = append(os.Environ(), f.env...)
+	return cmd
+}
+
+func (f *shopFolder) at(name string) string { return filepath.Join(f.path, filepath.FromSlash(name)) }
+
+func (f *shopFolder) put(t testing.TB, name string, content []byte) {
+	t.Helper()
+	must(t, os.MkdirAll(filepath.Dir(f.at(name)), 0o777))
+	must(t, os.WriteFile(f.at(name), content, 0o666))
+}
+
+// service is a running flowshelf.
+type service struct {
+	folder *shopFolder
+	cmd    *exec.Cmd
+	logged string // path of its log
+	ended  chan struct{}
+}
+
+// watch starts a service and has it ended with the test.
+func (f *shopFolder) watch(t testing.TB) *service {
+	t.Helper()
+	s := &service{folder: f, cmd: f.command("watch", f.path), ended: make(chan struct{})}
+	log, err := os.CreateTemp(t.TempDir(), "log")
+	must(t, err)
+	defer log.Close()
+	s.logged = log.Name()
+	s.cmd.Stderr, s.cmd.Stdout = log, log
+	if f.prepare != nil {
+		f.prepare(s.cmd)
+	}
+	must(t, s.cmd.Start())
+	go func() {
+		defer close(s.ended)
+		_ = s.cmd.Wait() // how it ended is asked for where it matters
+	}()
+	t.Cleanup(func() {
+		s.kill()
+		if t.Failed() {
+			t.Logf("the service said:\n%s", tail(s.said()))
+		}
+	})
+	return s
+}
+
+// said is what the service has logged.
+func (s *service) said() string {
+	content, err := os.ReadFile(s.logged)
+	if err != nil {
+		return err.Error()
+	}
+	return string(content)
+}
+
+func tail(text string) string {
+	const most = 6000
+	if len(text) > most {
+		return "..." + text[len(text)-most:]
+	}
+	return text
+}
+
+// kill ends the service as a power cut does.
+func (s *service) kill() {
+	_ = s.cmd.Process.Kill() // ended already is as good
+	<-s.ended
+}
+
+// stop ends the service as a service manager does.
+func (s *service) stop(t testing.TB) {
+	t.Helper()
+	must(t, s.cmd.Process.Signal(syscall.SIGTERM))
+	select {
+	case <-s.ended:
+	case <-time.After(time.Minute):
+		t.Fatalf("still running a minute after SIGTERM:\n%s", tail(s.said()))
+	}
+}
+
+// condition is what /healthz says.
+type condition struct {
+	State      string
+	LastPass   *time.Time `json:"last_pass"`
+	PassError  string     `json:"pass_error"`
+	Files      int
+	Waiting    int
+	Held       int
+	Read       int `json:"files_read"`
+	Written    int
+	NotWritten []string `json:"not_written"`
+	Readings   struct {
+		Used     int
+		Asked    int
+		SetAside int `json:"set_aside"`
+		Refused  int
+	}
+}
+
+func (s *service) health() (condition, error) {
+	client := http.Client{Timeout: 2 * time.Second}
+	answer, err := client.Get(fmt.Sprintf("http://127.0.0.1:%d/healthz", s.folder.port))
+	if err != nil {
+		return condition{}, err
+	}
+	defer answer.Body.Close()
+	content, err := io.ReadAll(answer.Body)
+	if err != nil {
+		return condition{}, err
+	}
+	var c condition
+	return c, json.Unmarshal(content, &c)
+}
+
+// wait waits until the service says what is wanted, and returns how long that
+// took.
+func (s *service) wait(t testing.TB, what string, patience time.Duration, want func(condition) bool) time.Duration {
+	t.Helper()
+	start := time.Now()
+	var last condition
+	var err error
+	for time.Since(start) < patience {
+		if last, err = s.health(); err == nil && want(last) {
+			return time.Since(start)
+		}
+		select {
+		case <-s.ended:
+			t.Fatalf("the service ended while waiting for %s:\n%s", what, tail(s.said()))
+		case <-time.After(20 * time.Millisecond):
+		}
+	}
+	t.Fatalf("no %s within %v; it says %+v, %v", what, patience, last, err)
+	return 0
+}
+
+// readings waits until that many readings have come in and nothing is waiting.
+func (s *service) readings(t testing.TB, want int, patience time.Duration) time.Duration {
+	t.Helper()
+	return s.wait(t, fmt.Sprintf("%d readings", want), patience, func(c condition) bool {
+		return c.Readings.Used+c.Readings.Asked+c.Readings.SetAside+c.Readings.Refused == want && c.Waiting == 0
+	})
+}
+
+// resident is the memory of a process, in MB (proc(5), VmRSS and VmHWM).
+func (s *service) resident(t testing.TB, field string) int {
+	t.Helper()
+	content, err := os.ReadFile(fmt.Sprintf("/proc/%d/status", s.cmd.Process.Pid))
+	must(t, err)
+	for line := range strings.Lines(string(content)) {
+		if rest, ok := strings.CutPrefix(line, field+":"); ok {
+			kilobytes, err := strconv.Atoi(strings.Fields(rest)[0])
+			must(t, err)
+			return kilobytes / 1024
+		}
+	}
+	t.Fatalf("no %s", field)
+	return 0
+}
+
+// processor is the processor time a process has used (proc(5), utime and stime
+// in clock ticks of 1/100 s).
+func (s *service) processor(t testing.TB) time.Duration {
+	t.Helper()
+	content, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", s.cmd.Process.Pid))
+	must(t, err)
+	_, after, _ := strings.Cut(string(content), ") ")
+	fields := strings.Fields(after)
+	user, err1 := strconv.Atoi(fields[11])
+	system, err2 := strconv.Atoi(fields[12])
+	must(t, errors.Join(err1, err2))
+	return time.Duration(user+system) * 10 * time.Millisecond
+}
+
+func freePort(t testing.TB) int {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	must(t, err)
+	defer l.Close()
+	return l.Addr().(*net.TCPAddr).Port
+}
+
+func must(t testing.TB, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,247 @@
+package faults_test
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// quiet is a folder seen through a mount that announces no change made behind
+// it, as a network share is seen.
+type quiet struct {
+	kind    string
+	mounted string // as the service sees it
+	behind  string // as another machine sees it
+	smbd    *os.Process
+	start   func(t *testing.T) // brings a stopped server back
+}
+
+// quietShare mounts one: a real SMB server on loopback with a FUSE client where
+// Debian's samba and smbnetfs are installed, else a plain FUSE mirror (bindfs).
+func quietShare(t *testing.T) (quiet, string) {
+	t.Helper()
+	if _, err := os.Stat("/dev/fuse"); err != nil {
+		return quiet{}, "no FUSE here"
+	}
+	if share, why := smbShare(t); why == "" {
+		return share, ""
+	}
+	bindfs, err := exec.LookPath("bindfs")
+	if err != nil {
+		return quiet{}, "neither samba with smbnetfs nor bindfs is installed"
+	}
+	q := quiet{kind: "bindfs (FUSE)", mounted: t.TempDir(), behind: t.TempDir()}
+	if out, err := exec.Command(bindfs, q.behind, q.mounted).CombinedOutput(); err != nil {
+		return quiet{}, "bindfs: " + strings.TrimSpace(string(out))
+	}
+	t.Cleanup(func() { _ = exec.Command("umount", "-l", q.mounted).Run() })
+	return q, ""
+}
+
+const smbConfig = `[global]
+workgroup = SHOP
+server role = standalone server
+interfaces = 127.0.0.1
+bind interfaces only = yes
+smb ports = %[2]d
+map to guest = Bad User
+guest account = root
+private dir = %[1]s/private
+lock directory = %[1]s/lock
+state directory = %[1]s/state
+cache directory = %[1]s/cache
+pid directory = %[1]s/pid
+ncalrpc dir = %[1]s/ncalrpc
+log file = %[1]s/log
+load printers = no
+disable spoolss = yes
+[shop]
+path = %[3]s
+guest ok = yes
+read only = no
+force user = root
+`
+
+// smbShare starts smbd on a port of its own and mounts its share.
+func smbShare(t *testing.T) (quiet, string) {
+	t.Helper()
+	smbd, err1 := exec.LookPath("smbd")
+	client, err2 := exec.LookPath("smbnetfs")
+	if err1 != nil || err2 != nil || os.Geteuid() != 0 {
+		return quiet{}, "samba and smbnetfs are not both installed"
+	}
+	base := t.TempDir()
+	q := quiet{kind: "smbd and smbnetfs", behind: filepath.Join(base, "behind")}
+	for _, dir := range []string{"behind", "private", "lock", "state", "cache", "pid", "ncalrpc", "mnt", "home/.smb"} {
+		must(t, os.MkdirAll(filepath.Join(base, dir), 0o755))
+	}
+	const port = 445 // the client knows no other
+	must(t, os.WriteFile(filepath.Join(base, "smb.conf"), fmt.Appendf(nil, smbConfig, base, port, q.behind), 0o644))
+	q.start = func(t *testing.T) {
+		cmd := exec.Command(smbd, "--foreground", "--configfile", filepath.Join(base, "smb.conf"))
+		cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} // it ends its whole group with itself
+		must(t, cmd.Start())
+		q.smbd = cmd.Process
+		go func() { _ = cmd.Wait() }()
+	}
+	q.start(t)
+	t.Cleanup(func() { _ = q.smbd.Signal(syscall.SIGTERM) })
+	home := filepath.Join(base, "home/.smb")
+	must(t, os.WriteFile(filepath.Join(home, "smb.conf"), []byte("[global]\nworkgroup = SHOP\n"), 0o600))
+	must(t, os.WriteFile(filepath.Join(home, "smbnetfs.conf"), []byte("auth \"guest\" \"\"\n"), 0o600))
+	mnt := filepath.Join(base, "mnt")
+	cmd := exec.Command(client, mnt)
+	cmd.Env = append(os.Environ(), "HOME="+filepath.Join(base, "home"))
+	if out, err := cmd.CombinedOutput(); err != nil {
+		return quiet{}, "smbnetfs: " + strings.TrimSpace(string(out))
+	}
+	t.Cleanup(func() { _ = exec.Command("umount", "-l", mnt).Run() })
+	q.mounted = filepath.Join(mnt, "127.0.0.1", "shop")
+	probe := filepath.Join(q.behind, "probe")
+	must(t, os.WriteFile(probe, nil, 0o666))
+	defer os.Remove(probe)
+	for range 50 {
+		if _, err := os.Stat(filepath.Join(q.mounted, "probe")); err == nil {
+			return q, ""
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	return quiet{}, "the share does not show what is in it"
+}
+
+// folderLost takes the folder away in the ways that happen. Nothing counts as
+// deleted, the service answers, and it goes on when the folder is back.
+func folderLost(t *testing.T) tally {
+	share, why := mountTemporary(t, "16m")
+	if why != "" {
+		return tally{note: "not run: " + why}
+	}
+	heads, n := names(24), 12
+	f := folderAt(t, filepath.Join(share, "shop"), filepath.Join(t.TempDir(), "state"), heads...)
+	want, total := make(map[string]int), 0
+	for i := range n {
+		one := sheet{heads[i], i}
+		f.put(t, copyName(i), one.xlsx())
+		want[copyName(i)], total = one.readings(), total+one.readings()
+	}
+	s := f.watch(t)
+	s.readings(t, total, time.Minute)
+	out := tally{}
+	keep := t.TempDir()
+	run := func(args ...string) {
+		if text, err := exec.Command(args[0], args[1:]...).CombinedOutput(); err != nil {
+			t.Fatalf("%v: %s", args, text)
+		}
+	}
+	ways := []struct{ away, back func() }{
+		{func() { run("mount", "--bind", share, keep); run("umount", "-l", share) }, func() { run("mount", "--bind", keep, share); run("umount", keep) }},
+		{func() { run("mount", "-t", "tmpfs", "tmpfs", share) }, func() { run("umount", "-l", share) }},
+		{func() { must(t, os.Rename(f.path, f.path+" moved")) }, func() { must(t, os.Rename(f.path+" moved", f.path)) }},
+		{func() { // another folder in its place, set up in its own right
+			must(t, os.Rename(f.path, f.path+" moved"))
+			folderAt(t, f.path, filepath.Join(t.TempDir(), "other"), heads...)
+		}, func() {
+			must(t, os.RemoveAll(f.path))
+			must(t, os.Rename(f.path+" moved", f.path))
+		}},
+		{func() { must(t, os.Rename(f.at("Ranked/.flowshelf"), f.at("mark"))) }, func() { must(t, os.Rename(f.at("mark"), f.at("Ranked/.flowshelf"))) }},
+	}
+	for i := range scaled(len(ways), 4*len(ways)) {
+		way := ways[i%len(ways)]
+		out.trials++
+		way.away()
+		s.wait(t, "word that the folder is away", time.Minute, func(c condition) bool { return c.State == "folder not reachable" })
+		time.Sleep(2 * poll)
+		way.back()
+		one := sheet{heads[(n+i)%len(heads)], 40 + i}
+		name := fmt.Sprintf("bench/after %d.xlsx", i)
+		f.put(t, name, one.xlsx())
+		want[name], total = one.readings(), total+one.readings()
+		out.seconds = max(out.seconds, s.readings(t, total, time.Minute).Seconds())
+	}
+	out.invalid = strings.Count(s.said(), "gone from the folder")
+	hungServer(t, &out)
+	out.lost, out.short = f.account(t, want)
+	out.invalid += f.invalidOutputs(t) + f.sameAsClean(t)
+	return out
+}
+
+// hungServer stops a share's server while it is being looked at: calls into it
+// hang, /healthz does not.
+func hungServer(t *testing.T, out *tally) {
+	t.Helper()
+	share, why := hangingShare(t)
+	if why != "" {
+		out.note = "no hanging share: " + why
+		return
+	}
+	heads := names(2)
+	f := folderAt(t, filepath.Join(share.mounted, "shop"), filepath.Join(t.TempDir(), "state"), heads...)
+	f.put(t, copyName(0), sheet{heads[0], 0}.xlsx())
+	s := f.watch(t)
+	s.readings(t, sheet{"", 0}.readings(), time.Minute)
+	share.hang(t)
+	s.wait(t, "word that the share hangs", time.Minute, func(c condition) bool { return c.State == "folder not reachable" })
+	slowest := time.Duration(0)
+	for range 20 {
+		start := time.Now()
+		if _, err := s.health(); err != nil {
+			t.Error("while the share hangs:", err)
+		}
+		slowest = max(slowest, time.Since(start))
+	}
+	share.resume(t)
+	out.trials++
+	out.seconds = max(out.seconds, s.wait(t, "the share again", time.Minute, func(c condition) bool { return c.State == "watching" }).Seconds())
+	out.invalid += strings.Count(s.said(), "gone from the folder")
+	out.note = fmt.Sprintf("%s hung, /healthz answered within %v", share.kind, slowest.Round(time.Millisecond))
+	s.stop(t)
+}
+
+type hanging struct {
+	kind, mounted string
+	process       *os.Process
+}
+
+func (h hanging) hang(t *testing.T)   { must(t, h.process.Signal(syscall.SIGSTOP)) }
+func (h hanging) resume(t *testing.T) { must(t, h.process.Signal(syscall.SIGCONT)) }
+
+// hangingShare is a FUSE mount whose server can be stopped.
+func hangingShare(t *testing.T) (hanging, string) {
+	t.Helper()
+	bindfs, err := exec.LookPath("bindfs")
+	if err != nil {
+		return hanging{}, "bindfs is not installed"
+	}
+	if _, err := os.Stat("/dev/fuse"); err != nil {
+		return hanging{}, "no FUSE here"
+	}
+	h := hanging{kind: "bindfs", mounted: t.TempDir()}
+	cmd := exec.Command(bindfs, "-f", t.TempDir(), h.mounted)
+	must(t, cmd.Start())
+	h.process = cmd.Process
+	ended := make(chan struct{})
+	go func() { defer close(ended); _ = cmd.Wait() }()
+	t.Cleanup(func() {
+		_ = h.process.Signal(syscall.SIGCONT)
+		_ = exec.Command("umount", "-l", h.mounted).Run()
+		_ = h.process.Kill()
+		<-ended
+	})
+	for range 50 {
+		if content, err := os.ReadFile("/proc/mounts"); err == nil && strings.Contains(string(content), " "+h.mounted+" fuse") {
+			return h, ""
+		}
+		select {
+		case <-ended:
+			return hanging{}, "bindfs cannot mount here"
+		case <-time.After(50 * time.Millisecond):
+		}
+	}
+	return hanging{}, "bindfs does not mount"
+}
