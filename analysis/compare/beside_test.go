@@ -1,6 +1,7 @@
 package compare_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -194,6 +195,7 @@ func TestSizes(t *testing.T) {
 		for i := range r.Dimensions {
 			if d := &r.Dimensions[i]; d.Head == "OB-4" {
 				d.PortLength = source.Say(quantity.Inches(5.0), source.Trace{})
+				d.StemLength = source.Say(quantity.Inches(4.9), source.Trace{})
 				d.Other = []head.Fact{{Name: "Port window", Value: "1.25 x 2.20 oval"}}
 			}
 		}
@@ -204,6 +206,12 @@ func TestSizes(t *testing.T) {
 	near(t, "over the smallest", s.SectionRatio.Value, 195/16.387064/5.0/2.20, 1e-9)
 	big, small := 11.0/32*25.4, 5.0/16*25.4
 	near(t, "stem, g a mm", s.StemLighter.Value, 7.85e-3*math.Pi/4*(big*big-small*small), 1e-9)
+	length := 4.9 * 25.4
+	near(t, "whole stem, g", s.StemMass.Value, 7.85e-3*math.Pi/4*small*small*length, 1e-9)
+	if want := fmt.Sprintf("%.1f g of stem, %.1f g lighter than one as thick as LKC-07's, computed for steel",
+		s.StemMass.Value, s.StemLighter.Value*length); s.StemWords != want {
+		t.Errorf("stem %q, want %q", s.StemWords, want)
+	}
 	if s.PortShape != "1.25 x 2.20 oval" || s.ThroatWords != "usual" || s.SectionWords != "usual" {
 		t.Errorf("sizes %+v", s)
 	}

@@ -33,9 +33,16 @@ func TestReworkOrBuy(t *testing.T) {
 	}
 	cheap := smallEight(func(r *head.Records, _ *head.Shop) {
 		r.Rework = slices.Clone(r.Rework)
-		r.Rework[0].Price.Value = quantity.Dollars(100)
+		r.Rework[0].Price.Value = quantity.Dollars(50) // 4 cfm break even
 	})
 	if got := cheap.Rework[0].Words; !strings.HasPrefix(got, "the work pays") {
+		t.Errorf("50 for 12 cfm: %q", got)
+	}
+	near8 := smallEight(func(r *head.Records, _ *head.Shop) {
+		r.Rework = slices.Clone(r.Rework)
+		r.Rework[0].Price.Value = quantity.Dollars(100)
+	})
+	if got := near8.Rework[0].Words; got != "the gain of 12 cfm is inside the noise of the 8 that break even with LKC-12" {
 		t.Errorf("100 for 12 cfm: %q", got)
 	}
 	level := smallEight(func(r *head.Records, _ *head.Shop) {

@@ -36,15 +36,15 @@ func TestConstantRatioPairwise(t *testing.T) {
 	}
 	hits := 0
 	rapid.Check(t, func(t *rapid.T) {
-		entries := make([]compare.Entry, rapid.IntRange(2, 24).Draw(t, "heads"))
-		rough := rapid.SampledFrom([]int{0, 3, 6, 12}).Draw(t, "tenths of a cfm")
+		entries := make([]compare.Entry, rapid.IntRange(2, 40).Draw(t, "heads"))
+		rough := rapid.SampledFrom([]int{0, 3, 5, 8}).Draw(t, "tenths of a cfm")
 		for i := range entries {
 			class := rapid.SampledFrom([]head.Class{head.Own, head.Own, head.Supplier}).Draw(t, "class")
 			scale := rapid.SampledFrom([]float64{.8, .805, .9, .945, 1, 1, 1.1}).Draw(t, "scale")
-			exhaust := rapid.SampledFrom([]float64{.7, .74, .74, .743}).Draw(t, "exhaust")
+			exhaust := rapid.SampledFrom([]float64{.7, .74, .74, .74, .743}).Draw(t, "exhaust")
 			entries[i] = compare.Entry{
 				Head:    rapid.SampledFrom([]string{"A", "B", "C", "D", "E", "F"}).Draw(t, "head"),
-				Grade:   rapid.SampledFrom([]compare.Grade{compare.GradeA, compare.GradeB, compare.GradeD}).Draw(t, "grade"),
+				Grade:   rapid.SampledFrom([]compare.Grade{compare.GradeA, compare.GradeA, compare.GradeB, compare.GradeC, compare.GradeD}).Draw(t, "grade"),
 				Intake:  readAt(t, rapid.SampledFrom(lists).Draw(t, "intake lifts"), class, scale, rough),
 				Exhaust: readAt(t, rapid.SampledFrom(lists).Draw(t, "exhaust lifts"), class, scale*exhaust, rough),
 			}

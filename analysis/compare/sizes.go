@@ -19,6 +19,7 @@ type Sizes struct {
 	SectionRatio Maybe  // the same over the smallest section
 	SectionWords string
 	StemLighter  Maybe // g a mm of stem against the base head's; negative when heavier
+	StemMass     Maybe // g of the whole stem, where the dimension sheet has its length
 	StemWords    string
 	PortShape    string // in the words of the dimension sheet
 }
@@ -29,7 +30,7 @@ const throatWindow = ".82 to .93"
 func (f *family) sizes(d *head.Dimensions) Sizes {
 	if d == nil {
 		none := unknown("no dimension sheet has the head")
-		return Sizes{Throat: none, MeanSection: none, SectionRatio: none, StemLighter: none}
+		return Sizes{Throat: none, MeanSection: none, SectionRatio: none, StemLighter: none, StemMass: none}
 	}
 	s := Sizes{PortShape: portShape(d)}
 	if ratio, ok := geometry.ThroatRatio(d.Throat.Value, d.IntakeValve.Value); ok && d.Throat.Known && d.IntakeValve.Known {
@@ -65,9 +66,14 @@ func (f *family) sections(d *head.Dimensions, s *Sizes) {
 	}
 }
 
-// stem compares a valve stem with the base head's. Stem lengths are not on
-// dimension sheets, so it is told for a millimetre of stem.
+// stem compares a valve stem with the base head's diameter: over its length where
+// the dimension sheet has it, else for a millimetre of stem.
 func (f *family) stem(d *head.Dimensions, s *Sizes) {
+	s.StemMass = unknown("stem or its length not known")
+	if d.Stem.Known && d.StemLength.Known && d.Stem.Value > 0 && d.StemLength.Value > 0 {
+		s.StemMass = known(geometry.StemSaving(d.Stem.Value, 0, d.StemLength.Value).G())
+		s.StemWords = fmt.Sprintf("%.1f g of stem, computed for steel", s.StemMass.Value)
+	}
 	base := f.base
 	if base == nil || !base.Stem.Known || !d.Stem.Known || base.Stem.Value <= 0 || d.Stem.Value <= 0 {
 		s.StemLighter = unknown("stem of the head or of the base head not known")
@@ -79,8 +85,16 @@ func (f *family) stem(d *head.Dimensions, s *Sizes) {
 	if g < 0 {
 		word = "heavier"
 	}
-	if math.Abs(g) < 5e-4 {
+	switch {
+	case math.Abs(g) < 5e-4 && s.StemMass.Known:
+		s.StemWords = fmt.Sprintf("as thick as %s's: %s", f.BaseHead, s.StemWords)
+		return
+	case math.Abs(g) < 5e-4:
 		s.StemWords = "as " + f.BaseHead + "'s"
+		return
+	case s.StemMass.Known:
+		over := math.Abs(geometry.StemSaving(base.Stem.Value, d.Stem.Value, d.StemLength.Value).G())
+		s.StemWords = fmt.Sprintf("%.1f g of stem, %.1f g %s than one as thick as %s's, computed for steel", s.StemMass.Value, over, word, f.BaseHead)
 		return
 	}
 	s.StemWords = fmt.Sprintf("%.3f g %s a mm of stem than %s's, computed for steel", math.Abs(g), word, f.BaseHead)

@@ -16,6 +16,7 @@ type Dimensions struct {
 	ExhaustValve  source.Stated[quantity.Length]
 	Stem          source.Stated[quantity.Length]
 	StemWords     string // "11/32", "8 mm": as the trade writes it
+	StemLength    source.Stated[quantity.Length]
 	Throat        source.Stated[quantity.Length]
 	MinSection    source.Stated[quantity.Area]
 	Runner        source.Stated[quantity.Volume]

@@ -53,6 +53,7 @@ func dimensionRow(d head.Dimensions) listRow {
 	row.length("intake_valve", d.IntakeValve)
 	row.length("exhaust_valve", d.ExhaustValve)
 	row.length("stem", d.Stem)
+	row.length("stem_length", d.StemLength)
 	row.length("throat", d.Throat)
 	if d.MinSection.Known {
 		row.number("min_section", d.MinSection.Value.In2(), "in2", d.MinSection.Trace.At)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -36,6 +37,7 @@ type pass struct {
 	review    bool // make the month's review too
 
 	memory   ingest.Memory               // what was read before, nil for none
+	copies   *copies                     // marked copies made before, nil for none
 	waiting  map[string]string           // files not taken over in their newest form, and why
 	notes    source.Problems             // what the service itself has to say or to ask
 	door     *watch.Door                 // through which the folder is written
@@ -66,6 +68,7 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 	a.addPricing(&docs, p, r.families, read.Shop)
 	docs.addSheets(r, read)
 	r.problems = append(r.problems, a.addMonth(ctx, &docs, p, r.month(read))...).Sorted()
+	r.unmarked = marking{a, p.files, p.copies}.add(ctx, &docs, r.files, r.problems)
 	r.workbooks = a.publish(ctx, p, docs.ready)
 	r.problems = append(r.problems, a.outputProblems(r.workbooks)...).Sorted()
 	// The status comes last, because it says what became of the others.
@@ -150,7 +153,7 @@ func (r result) status(shop head.Shop) status.Folder {
 	for _, x := range r.files {
 		f.Files = append(f.Files, status.File{
 			Path: x.path, State: statusOf(x.read), Why: x.read.Reason, Tables: x.tables,
-			Readings: status.Readings(x.readings), Note: r.waiting[x.path],
+			Readings: status.Readings(x.readings), Note: cmp.Or(r.waiting[x.path], r.unmarked[x.path]),
 		})
 	}
 	return f

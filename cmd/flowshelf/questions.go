@@ -89,7 +89,11 @@ func (r result) given() []questions.Given {
 	}
 	var out []questions.Given
 	for _, a := range r.answers.All() {
-		out = append(out, questions.Given{Answer: a, InUse: used[a.Key]})
+		first, known := r.replies.First[a.Key]
+		if !known {
+			first = a.On
+		}
+		out = append(out, questions.Given{Answer: a, InUse: used[a.Key], First: first})
 	}
 	slices.SortStableFunc(out, func(x, y questions.Given) int {
 		return cmp.Or(y.On.Compare(x.On), x.About.Compare(y.About), cmp.Compare(x.Key, y.Key))

@@ -20,6 +20,29 @@ type familyJSON struct {
 	Advertised  []rowJSON       `json:"advertised"`
 	NotRanked   []notRankedJSON `json:"not_ranked"`
 	Problems    []problemJSON   `json:"problems"`
+	Frontier    []stepJSON      `json:"frontier"`
+	Cam         string          `json:"cam"` // the cam behind cam_avg, "" for none
+	EngineRPM   *float64        `json:"engine_rpm"`
+}
+
+// stepJSON is a head that is the best buy for some worth of a cfm, and what each
+// cfm over the step before costs.
+type stepJSON struct {
+	Label       string   `json:"label"`
+	From        *float64 `json:"from"`
+	To          *float64 `json:"to"` // null for without end
+	PerAddedCFM *float64 `json:"per_added_cfm"`
+	U           *float64 `json:"u"`
+	Noise       bool     `json:"inside_noise"`
+}
+
+// equivalentJSON is what an untested head's working average comes to on the
+// shop's own bench, with its 95 % range.
+type equivalentJSON struct {
+	CFM   *float64 `json:"cfm"`
+	Low   *float64 `json:"low"`
+	High  *float64 `json:"high"`
+	Words string   `json:"words"`
 }
 
 // rowJSON is one row of the Ranking sheet. Flows are cfm at the reference
@@ -76,8 +99,16 @@ type rowJSON struct {
 	AirVerdict     string     `json:"air_verdict"`
 	PerCC          *float64   `json:"peak_per_cc"`
 	Springs        string     `json:"springs"`
+	CamAvg         *float64   `json:"cam_avg"` // over the time the valve is open
+	MachIndex      *float64   `json:"mach_index"`
+	MachRests      string     `json:"mach_rests_on"`
+	RPMAt50        *float64   `json:"rpm_at_index_5"`
+	RPMAt60        *float64   `json:"rpm_at_index_6"`
+	MeanAirSpeed   *float64   `json:"air_speed_mean_piston"`
 	Sentence       string     `json:"sentence"`
 	Reasons        []string   `json:"reasons"`
+
+	Equivalent *equivalentJSON `json:"shop_equivalent"` // of an untested head, null where nothing is implied
 }
 
 type shapeJSON struct {
@@ -104,6 +135,7 @@ func familyOf(c compare.Comparison) familyJSON {
 		Rows: rows(c.Ranked), Unpriced: rows(c.Unpriced), BelowLine: rows(c.BelowLine), Advertised: rows(c.Advertised),
 		NotRanked: []notRankedJSON{}, Problems: problemsOf(c.Problems),
 	}
+	f.frontier(c)
 	if c.Worth.Known {
 		f.Worth = finite(c.Worth.PerCFM)
 	}
@@ -116,6 +148,24 @@ func familyOf(c compare.Comparison) familyJSON {
 		f.NotRanked = append(f.NotRanked, out)
 	}
 	return f
+}
+
+// frontier fills in the steps and the engine they are shown beside.
+func (f *familyJSON) frontier(c compare.Comparison) {
+	f.Frontier, f.Cam = []stepJSON{}, c.Cam
+	if c.Engine.Known {
+		f.EngineRPM = finite(c.Engine.RPM)
+	}
+	for _, s := range c.Frontier {
+		step := stepJSON{Label: s.Label, From: finite(s.Range.From), PerAddedCFM: maybe(s.Margin), Noise: s.Noise}
+		if s.Range.To >= 0 {
+			step.To = finite(s.Range.To)
+		}
+		if s.Margin.Known {
+			step.U = finite(s.U)
+		}
+		f.Frontier = append(f.Frontier, step)
+	}
 }
 
 func rows(entries []compare.Entry) []rowJSON {
@@ -136,7 +186,8 @@ func rowOf(e compare.Entry) rowJSON {
 		EI: maybe(e.EI.Maybe), PerCFM: maybe(e.PerCFM), PerExtraCFM: maybe(e.PerExtra), Base: e.IsBase, Value: maybe(e.Value),
 		BeatenBy: list(e.BeatenBy), TiePrice: maybe(e.TiePrice), TieBelowLanded: e.TieBelow == compare.BelowLanded,
 		AirSpeed: maybe(e.Air.Speed), AirVerdict: e.Air.Verdict, PerCC: maybe(e.PerCC), Springs: e.SpringsTo.Words,
-		Sentence: e.Verdict, Reasons: list(e.Reasons),
+		MachIndex: maybe(e.Demand.Mach), MachRests: e.Demand.Rests, RPMAt50: maybe(e.Demand.At50), RPMAt60: maybe(e.Demand.At60),
+		MeanAirSpeed: maybe(e.Demand.MeanSpeed), Sentence: e.Verdict, Reasons: list(e.Reasons),
 	}
 	if e.Value.Known {
 		r.ValueU = finite(e.ValueU)
@@ -150,6 +201,9 @@ func rowOf(e compare.Entry) rowJSON {
 			r.BestBuyTo = finite(e.BestBuy.To)
 		}
 	}
+	if q := e.Equivalent; q.Known {
+		r.Equivalent = &equivalentJSON{finite(q.Value), finite(q.Low), finite(q.High), q.Words}
+	}
 	r.flow(e.Intake)
 	if e.Exhaust != nil {
 		r.ExhaustAvg = maybe(e.Exhaust.Working)
@@ -162,7 +216,7 @@ func (r *rowJSON) flow(p *compare.PortResult) {
 	if p == nil {
 		return
 	}
-	r.WorkingAvg, r.MidAvg, r.MidArea = maybe(p.Working), maybe(p.MidMean), maybe(p.MidArea)
+	r.WorkingAvg, r.MidAvg, r.MidArea, r.CamAvg = maybe(p.Working), maybe(p.MidMean), maybe(p.MidArea), maybe(p.CamMean)
 	if p.Working.Known {
 		r.U = finite(p.WorkingU)
 	}

@@ -17,6 +17,7 @@ type result struct {
 	date      time.Time
 	files     []file
 	waiting   map[string]string // files not taken over in their newest form, and why
+	unmarked  map[string]string // files that have no marked copy, and why
 	problems  source.Problems
 	replies   ingest.Replies
 	answers   head.Answers // of the replies, those that settle their questions

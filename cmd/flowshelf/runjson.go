@@ -10,6 +10,7 @@ import (
 type resultJSON struct {
 	Folder    string         `json:"folder"`
 	Date      string         `json:"date"`
+	Answers   answersJSON    `json:"answers"`
 	Files     []fileJSON     `json:"files"`
 	Problems  []problemJSON  `json:"problems"`
 	Families  []familyJSON   `json:"families"`
@@ -25,6 +26,13 @@ type fileJSON struct {
 	Rows     counts `json:"rows"`
 }
 
+// answersJSON counts what people have written into the questions workbook.
+type answersJSON struct {
+	TakenOver int `json:"taken_over"`
+	New       int `json:"new"`
+	TakenBack int `json:"taken_back"`
+}
+
 type workbookJSON struct {
 	Workbook string `json:"workbook"`
 	State    string `json:"state"`
@@ -37,7 +45,8 @@ type workbookJSON struct {
 func printResult(w io.Writer, r result) error {
 	out := resultJSON{
 		Folder: r.folder, Date: r.date.Format(time.DateOnly), Problems: problemsOf(r.problems),
-		Files: []fileJSON{}, Families: []familyJSON{}, Workbooks: []workbookJSON{},
+		Answers: answersJSON{r.replies.Answers.Len(), r.replies.New, r.replies.Withdrawn},
+		Files:   []fileJSON{}, Families: []familyJSON{}, Workbooks: []workbookJSON{},
 	}
 	for _, f := range r.files {
 		out.Files = append(out.Files, fileJSON{f.path, strings.ReplaceAll(f.read.State.String(), " ", "_"),

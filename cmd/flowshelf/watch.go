@@ -32,7 +32,7 @@ func (a *app) watchCommand() *cobra.Command {
 func (a *app) watch(ctx context.Context, folder string) (err error) {
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
-	s := &keeper{app: a, folder: folder, door: watch.NewDoor(a.config.Watch.Deadline), stale: true, told: make(map[string]publish.Outcome)}
+	s := &keeper{app: a, folder: folder, door: watch.NewDoor(a.config.Watch.Deadline), stale: true, copies: newCopies(), told: make(map[string]publish.Outcome)}
 	s.health.set(func(c *condition) { c.State, c.Folder, c.Process = starting, folder, os.Getpid() })
 	if address := a.config.Health.Listen; address != "" {
 		wait, err := s.health.serve(ctx, address)
@@ -73,6 +73,7 @@ type keeper struct {
 	watcher   *watch.Watcher
 	hints     *watch.Hints // nil where the system announces nothing
 	publisher *publish.Publisher
+	copies    *copies
 
 	away    bool
 	stale   bool   // something changed since the last pass
@@ -180,7 +181,7 @@ func (s *keeper) reachable(batch watch.Batch) bool {
 func (s *keeper) next(day time.Time) pass {
 	return pass{
 		folder: s.folder, files: ours{s.mirror.FS(), s.folder, s.config.Output.Folder, s.door}, date: day, publisher: s.publisher,
-		memory: s.state.memory(), waiting: s.taking.waiting(), notes: s.taking.notes(), door: s.door, mayWrite: s.writer.check,
+		memory: s.state.memory(), copies: s.copies, waiting: s.taking.waiting(), notes: s.taking.notes(), door: s.door, mayWrite: s.writer.check,
 	}
 }
 

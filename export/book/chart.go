@@ -46,8 +46,10 @@ type Label string
 
 // The places of a name.
 const (
-	Above Label = "t"
-	Under Label = "b"
+	Above   Label = "t"
+	Under   Label = "b"
+	LeftOf  Label = "l"
+	RightOf Label = "r"
 )
 
 // Look is how a series is drawn. Dashes and markers keep the lines of a chart

@@ -1,7 +1,6 @@
 package comparison
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -188,6 +187,8 @@ func (d *drawing) worth() (book.Chart, bool) {
 	for i, title := range []string{"Head", "", "", "Usable cost", "Working avg, cfm", "± cfm"} {
 		s.Say(top, 1+i, title, book.Header)
 	}
+	x, y := around(priced, func(l line) float64 { return l.Cost.Usable.Value.Float() }, 250), around(priced, func(l line) float64 { return l.Intake.Working.Value }, 10)
+	places := d.names(priced, x, y)
 	var series []book.Series
 	for i, l := range priced {
 		r := top + 1 + i
@@ -199,19 +200,14 @@ func (d *drawing) worth() (book.Chart, bool) {
 		noise := s.Area(r, 6, r, 6)
 		look := book.Looks(i)
 		look.Points = 0
-		named := book.Above
-		if len(l.BeatenBy) > 0 {
-			named = book.Under // the line of the others runs above
-		}
 		series = append(series, book.Series{
-			Name: s.Area(r, 1, r, 1), X: s.Area(r, 4, r, 4), Y: s.Area(r, 5, r, 5), Noise: &noise, Look: look, Named: named, Unkeyed: true,
+			Name: s.Area(r, 1, r, 1), X: s.Area(r, 4, r, 4), Y: s.Area(r, 5, r, 5), Noise: &noise, Look: look, Named: places[i], Unkeyed: true,
 		})
 	}
 	d.row = top + len(priced) + 2
 	if step, ok := d.frontier(priced); ok {
 		series = append(series, step)
 	}
-	x, y := around(priced, func(l line) float64 { return l.Cost.Usable.Value.Float() }, 250), around(priced, func(l line) float64 { return l.Intake.Working.Value }, 10)
 	return book.Chart{
 		Title:  "What a cfm costs: nobody beats the heads on the line",
 		X:      book.Axis{Title: fmt.Sprintf("usable cost, set of %d", d.Family.HeadsPerSet), Format: d.dollars, Min: &x[0], Max: &x[1], Step: 250},
@@ -232,13 +228,10 @@ func around(lines []line, of func(line) float64, step float64) [2]float64 {
 // frontier writes the step line through the heads that nobody beats, cheapest
 // first: level until the next one is paid for, then up.
 func (d *drawing) frontier(priced []line) (book.Series, bool) {
-	best := slices.DeleteFunc(slices.Clone(priced), func(l line) bool { return len(l.BeatenBy) > 0 })
+	best := unbeaten(priced)
 	if len(best) < 2 {
 		return book.Series{}, false
 	}
-	slices.SortStableFunc(best, func(a, b line) int {
-		return cmp.Compare(a.Cost.Usable.Value.Float(), b.Cost.Usable.Value.Float())
-	})
 	s := d.sheet
 	top := d.row
 	s.Say(top, 4, "Usable cost", book.Header)

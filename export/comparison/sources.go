@@ -228,7 +228,7 @@ func dimensionsUsed(l line) []use {
 		what string
 		of   source.Stated[quantity.Length]
 	}{
-		{"intake valve", d.IntakeValve}, {"exhaust valve", d.ExhaustValve}, {"stem", d.Stem}, {"throat", d.Throat},
+		{"intake valve", d.IntakeValve}, {"exhaust valve", d.ExhaustValve}, {"stem", d.Stem}, {"stem length", d.StemLength}, {"throat", d.Throat},
 		{"fitted springs good to", d.MaxLift}, {"wall clearance", d.WallClearance},
 	} {
 		out = append(out, told(u, m.what, "in", book.Thousandth, m.of, quantity.Length.In)...)

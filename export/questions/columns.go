@@ -132,6 +132,7 @@ func givenColumns(up string) []book.Column[givenRow] {
 		record(answers.TakenTitle, func(r givenRow) string { return r.Text }),
 		record(answers.ByTitle, func(r givenRow) string { return r.By }),
 		record(answers.OnTitle, func(r givenRow) string { return r.On.Format(time.DateOnly) }),
+		record(answers.FirstTitle, func(r givenRow) string { return r.First.Format(time.DateOnly) }),
 	)
 }
 

@@ -34,7 +34,8 @@ type Item struct {
 // Given is one answer in force.
 type Given struct {
 	head.Answer
-	InUse bool // something was read by it in this pass
+	InUse bool      // something was read by it in this pass
+	First time.Time // the day the question was first asked
 }
 
 // List is what is asked and what has been answered on one day.

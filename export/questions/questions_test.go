@@ -49,7 +49,7 @@ func sample() questions.List {
 	return questions.List{
 		Shop: "Saltmarsh Head & Machine", Dated: day, Most: 2, Up: "../",
 		Open: []questions.Item{asked("light", 1), asked("heavy", 3), unsettled},
-		Given: []questions.Given{{InUse: true, Answer: head.Answer{Key: "answered", Text: "month first: 1 April", By: "JT", On: day,
+		Given: []questions.Given{{InUse: true, First: day, Answer: head.Answer{Key: "answered", Text: "month first: 1 April", By: "JT", On: day,
 			Question: "Which date is 4/1?", Head: "", About: source.Ref{File: "Pellworth list 4-1.xlsx", Sheet: "Prices", Cell: "A1"}}}},
 	}
 }

@@ -44,6 +44,7 @@ func TestTextTables(t *testing.T) {
 		"tab":                           {"lift\tcfm, wet\n.100\t60\n", [][]string{{"lift", "cfm, wet"}, {".100", "60"}}},
 		"bar":                           {"lift|cfm\n.100|60\n", [][]string{{"lift", "cfm"}, {".100", "60"}}},
 		"title first":                   {"Flow, LKC-12\n\nlift;cfm\n0.1;60\n0.2;116\n", [][]string{{"Flow, LKC-12"}, nil, {"lift", "cfm"}, {"0.1", "60"}, {"0.2", "116"}}},
+		"semicolons in a quoted title":  {"PW-33; serial C1187,\n\"JT; clay, 28 inH2O\",\nlift,cfm\n.1,60\n.2,116\n", [][]string{{"PW-33; serial C1187", ""}, {"JT; clay, 28 inH2O", ""}, {"lift", "cfm"}, {".1", "60"}, {".2", "116"}}},
 		"named delimiter":               {"sep=|\nlift|cfm, wet\n.1|60\n", [][]string{{"lift", "cfm, wet"}, {".1", "60"}}},
 		"quotes":                        {"head,note\nLKC-12,\"plug, loose\"\nPW-31,\"says \"\"278\"\"\nin the ad\"\n", [][]string{{"head", "note"}, {"LKC-12", "plug, loose"}, {"PW-31", "says \"278\"\nin the ad"}}},
 		"inch marks":                    {"bore,valve\n4.030\",2.02\"\n4.310\",2.19\"\n", [][]string{{"bore", "valve"}, {"4.030\"", "2.02\""}, {"4.310\"", "2.19\""}}},

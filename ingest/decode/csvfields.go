@@ -123,14 +123,19 @@ func guessDelimiter(text string, most int) byte {
 }
 
 // consistency is the share of the records with text that have the most usual
-// number of fields, where that is at least two.
+// number of fields, where that is at least two. A delimiter under which the
+// text is not well formed is not the delimiter: a quoted title with semicolons
+// in it must not make a file with commas look damaged.
 func consistency(text string, delimiter byte, most int) float64 {
 	records := recordReader{text: text, delimiter: delimiter, most: most}
 	counts := make(map[int]int)
 	filled := 0
 	for range sampled {
 		fields, err := records.next()
-		if err != nil || fields == nil {
+		if err != nil {
+			return 0
+		}
+		if fields == nil {
 			break
 		}
 		if strings.TrimSpace(strings.Join(fields, "")) == "" {

@@ -40,7 +40,7 @@ func (c caption) whole() bool {
 
 var captionNoise = regexp.MustCompile(`(?i)\((?:[^)]*)\)|["”″]|\b(?:in|inch|inches|mm|thou|inh2o|mmh2o|h2o|kpa|mbar|psi|cfm|l/s|m3/h|m3/min)\b\.?|[:=#.?*]`)
 
-var withWord = regexp.MustCompile(`^(?:w|with|mit|avec|con)\b|ed$`)
+var withWord = regexp.MustCompile(`^(?:w|with|mit|avec|con)\b|ed$| on$`)
 
 // captionOf reads a text that is nothing but a key, with or without its unit.
 func captionOf(text string) (caption, bool) {

@@ -12,7 +12,7 @@ var (
 	cylinderMark = regexp.MustCompile(`(?i)\b(?:cyl(?:inder)?|zyl(?:inder)?|cil(?:indro)?|cylindr[eo])s?\.?\s*(?:no\.?|nr\.?|n°)?\s*#?\s*(\d{1,2}|[A-H]\b)`)
 	hashMark     = regexp.MustCompile(`#\s*(\d{1,2})\b`)
 	runMark      = regexp.MustCompile(`(?i)\b(?:run|pull|lauf|rep|messung|test|durchgang|essai|pass(?:age|e)?|prova|prueba|pasada)\s*(?:no\.?|nr\.?|n°)?\s*#?\s*(\d{1,2})\b`)
-	portNumber   = regexp.MustCompile(`(?i)\b((?:int(?:ake)?|ex(?:h(?:aust)?)?|inlet|outlet|einl(?:ass|aß)?|ausl(?:ass|aß)?|adm(?:ission|isión|ision)?|asp(?:irazione)?|[ée]ch(?:appement)?|esc(?:ape)?|scar(?:ico)?))(?:\.?\s*(?:port\s*)?(\d)\b|[.\s]\s*(?:port\s*)?([A-D])(?:[\s,()]|$))`)
+	portNumber   = regexp.MustCompile(`(?i)\b((?:int(?:ake)?|ex(?:h(?:aust)?)?|inlet|outlet|einl(?:ass|aß)?|ausl(?:ass|aß)?|adm(?:ission|isión|ision)?|asp(?:irazione)?|[ée]ch(?:appement)?|esc(?:ape)?|scar(?:ico)?))(?:\.?\s*(?:(?:port|flow|side)\s*)?#?(\d)\b|[.\s]\s*(?:(?:port|flow|side)\s*)?([A-D])(?:[\s,()]|$))`)
 	numberPort   = regexp.MustCompile(`(?i)^\s*#?\s*(\d)\s*[.)-]?\s*(?:int|ex|inl|outl|einl|ausl|adm|asp|esc|scar)[a-z]*\b`)
 	portLetter   = regexp.MustCompile(`(?i)\bport\s*#?\s*(\d{1,2}|[A-D])\b`)
 	loneLetter   = regexp.MustCompile(`^[\s,()]*([A-D])[\s,()]*$`)

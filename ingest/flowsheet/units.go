@@ -41,7 +41,11 @@ const smallestUnitCFM, largestUnitCFM = 0.01, 1000
 
 // askUnit asks for the unit of a column, or takes the answer.
 func (b *builder) askUnit(s *series, at source.Ref, kind, headName, message string) (source.Stated[parse.FlowUnit], bool) {
-	answer, ok := b.p.ask(at, kind, headName, "", message, unitQuestion(b, s))
+	q := unitQuestion(b, s)
+	if kind == kindFlowUnitClash { // of this sheet alone
+		q.Key = key("flow unit", b.sender, b.page.Path, b.page.Sheet.Name)
+	}
+	answer, ok := b.p.ask(at, kind, headName, "", message, q)
 	if !ok {
 		return source.Stated[parse.FlowUnit]{}, false
 	}

@@ -17,6 +17,7 @@ func dimensionSheet() kind {
 		columns: []column{
 			{role: key, titles: headTitles},
 			{role: "wall", titles: regexp.MustCompile(`(?i)\bto (the )?(bore )?wall\b|\bwall clearance\b|\bshroud`)},
+			{role: "stem length", titles: regexp.MustCompile(`(?i)\bstem length\b|\blength of (the )?stem\b|\bschaftlänge\b`)},
 			{role: "stem", titles: regexp.MustCompile(`(?i)\bstems?\b|\bschaft\b`)},
 			{role: "valve length", titles: regexp.MustCompile(`(?i)\bvalve length\b`)},
 			{role: "valves", titles: regexp.MustCompile(`(?i)\bvalves?\b.*\b(int?|intake)\b.*\b(exh?|exhaust)\b|^valves?( sizes?| dia(meter)?\.?)?( \(?(in|mm)\)?)?$|\bventile?\b`)},
@@ -84,6 +85,7 @@ func (r *reader) dimensions(l line) head.Dimensions {
 	d.At = d.HeadAt
 	r.valves(l, &d)
 	d.Stem, d.StemWords = r.length(l, "stem", aStem)
+	d.StemLength, _ = r.length(l, "stem length", aStemLength)
 	d.Throat = r.throat(l, d.IntakeValve)
 	d.MinSection = r.area(l, "section")
 	d.Runner = r.volume(l, "runner", 30, 700)

@@ -14,6 +14,22 @@ func dimensionLine(d head.Dimensions) string {
 		d.Weight.Value.Lb(), d.Material, d.Process, len(d.Other), d.Measured)
 }
 
+// The length of a stem is not its diameter, whichever column stands first.
+func TestStemLength(t *testing.T) {
+	got, page := recognise("dimensions.xlsx", sheet("Sheet1", `
+Head|Intake valve, in|Stem length|Stem|Runner cc
+LKC-12|2.02|4.91|11/32|178
+TD-22|1.732|112 mm|8 mm|92
+PW-33|2.055|0.344|5/16|220`), theShop())
+	var lines []string
+	for _, d := range got.Dimensions {
+		lines = append(lines, fmt.Sprintf("%s %s %q long %s", d.Head, inches(d.Stem), d.StemWords, inches(d.StemLength)))
+	}
+	same(t, "stems", lines, []string{`LKC-12 0.344 "11/32" long 4.910`, `TD-22 0.315 "8 mm" long 4.409`, `PW-33 0.312 "5/16" long ?`})
+	same(t, "problems", kinds(got.Problems), []string{"refused impossible-size"})
+	accounted(t, page)
+}
+
 func TestDimensionSheets(t *testing.T) {
 	tests := []struct {
 		name, drawing  string

@@ -8,6 +8,7 @@ type measure uint8
 const (
 	aValve measure = iota
 	aStem
+	aStemLength
 	aBore
 	aStroke
 	aLift
@@ -24,6 +25,8 @@ func (m measure) span() (from, to float64) {
 		return 0.7, 2.8
 	case aStem:
 		return 0.15, 0.5
+	case aStemLength:
+		return 2, 8
 	case aBore:
 		return 2.36, 5.32 // 60-135 mm
 	case aStroke:

@@ -12,6 +12,7 @@ SUPPLIERS = {
     "OB": "Oastbridge Machine", "VR": "Vintner Road Heads", "TD": "Tidewell",
     "MB": "Marlbeck Heads", "SWE": "Stonewharf Engine Works",
     "GR": "Grainmill Castings", "HQ": "Hollinquay", "KD": "Kelldrift Heads",
+    "AQ": "Aldquay Heads",  # also a unit of pressure, inches of water
 }
 SHOP = "Saltmarsh Head & Machine"
 

@@ -37,15 +37,17 @@ SHOP = [
 FAMILY_HEADERS = (
     "Family", "Heads a set", "Reference bore", "Engine bore", "Engine stroke", "Cylinders", "Engine rpm", "Range from",
     "Range to", "Band from", "Band to", "Worth of a cfm", "Base head", "Mid-lift low", "Mid-lift high", "Peak low",
-    "Peak high", "Weight mid-lift", "Weight stall", "Weight peak", "Lazy below ft/s", "Choked above ft/s")
+    "Peak high", "Weight mid-lift", "Weight stall", "Weight peak", "Lazy below ft/s", "Choked above ft/s",
+    "Cam lobe lift", "Rocker ratio", "Cam duration at .050", "Target power")
 WEIGHTS_AND_SPEEDS = [.5, .3, .2, 500, 640]
+NO_CAM = [None] * 4
 FAMILIES = [
     ["Small Eight", 2, bore(4.030), bore(4.030), bore(3.250), 8, 6500, lift(.200), lift(.560), lift(.300), lift(.500),
-     25, "LKC-07", 160, 260, 190, 300, *WEIGHTS_AND_SPEEDS],
+     25, "LKC-07", 160, 260, 190, 300, *WEIGHTS_AND_SPEEDS, lift(.350), 1.6, 236, 450],
     ["Large Eight", 2, bore(4.310), bore(4.310), bore(4.000), 8, 6800, lift(.200), lift(.700), lift(.350), lift(.600),
-     40, "LKC-41", 200, 360, 250, 400, *WEIGHTS_AND_SPEEDS],
+     40, "LKC-41", 200, 360, 250, 400, *WEIGHTS_AND_SPEEDS, *NO_CAM],
     ["Opposed Four", 4, "96 mm", "96 mm", "80 mm", 4, 5500, lift(.100), lift(.433), lift(.200), lift(.350),
-     60, "LKC-90", 90, 160, 120, 180, *WEIGHTS_AND_SPEEDS],
+     60, "LKC-90", 90, 160, 120, 180, *WEIGHTS_AND_SPEEDS, *NO_CAM],
 ]
 
 HEADS = [
@@ -87,7 +89,7 @@ def shop_setup():
         page("Shop", "Shop setup", "What holds for the whole shop. Change the Value column only.",
              ("Setting", "Value", "Unit", "What it does"), SHOP, [32, 26, 10, 72]),
         page("Families", "Engine families", "One row a family. Lengths in inches unless mm is written; worth in dollars a set.",
-             FAMILY_HEADERS, FAMILIES, [15] + [11] * 21),
+             FAMILY_HEADERS, FAMILIES, [15] + [11] * 25),
         page("Heads", "Heads", "One row a head: its family, who makes it, what else it is called (semicolons between).",
              ("Head", "Family", "Supplier", "Also called"), HEADS, [12, 15, 15, 24]),
         page("Suppliers", "Suppliers", "What a supplier's list leaves unsaid. Our cost is: list, jobber, dealer or net. Blank = the list says it.",
