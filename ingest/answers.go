@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"syscall"
 	"time"
 
 	"flowshelf/analysis/answers"
@@ -34,12 +35,15 @@ func ReadAnswers(ctx context.Context, fsys fs.FS, opt Options, on time.Time) (Re
 	var rows []answers.Row
 	for n := 1; n <= mostNumbered; n++ {
 		name := path.Join(opt.Reserved, questionsName(n))
-		content, err := fs.ReadFile(fsys, name)
-		if errors.Is(err, fs.ErrNotExist) {
+		if !mayHoldAnswers(fsys, opt.Reserved, name) {
 			continue
 		}
+		content, there, err := contentOf(fsys, name)
 		if err != nil {
 			return Replies{}, fmt.Errorf("the answers cannot be read: %w", err)
+		}
+		if !there {
+			continue
 		}
 		book, err := decode.Open(ctx, name, content, opt.Limits)
 		if err != nil {
@@ -55,12 +59,38 @@ func ReadAnswers(ctx context.Context, fsys fs.FS, opt Options, on time.Time) (Re
 	return out, nil
 }
 
+// mayHoldAnswers is false where a folder stands in the way of the workbook, or a
+// file in that of the output folder: nobody can have typed anything there, and
+// the publisher says that it is blocked.
+func mayHoldAnswers(fsys fs.FS, reserved, name string) bool {
+	if folder, err := fs.Stat(fsys, reserved); err == nil && !folder.IsDir() {
+		return false
+	}
+	file, err := fs.Stat(fsys, name)
+	return err != nil || !file.IsDir()
+}
+
+// contentOf reads a file that may not be there; a folder of that name is none.
+func contentOf(fsys fs.FS, name string) (content []byte, there bool, err error) {
+	info, err := fs.Stat(fsys, name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR):
+		return nil, false, nil
+	case err != nil:
+		return nil, false, err
+	case !info.Mode().IsRegular():
+		return nil, false, nil
+	}
+	content, err = fs.ReadFile(fsys, name)
+	return content, err == nil, err
+}
+
 func questionsName(n int) string {
 	if n == 1 {
 		return answers.FileName
 	}
-	ext := path.Ext(answers.FileName)
-	return fmt.Sprintf("%s (%d)%s", strings.TrimSuffix(answers.FileName, ext), n, ext)
+	stem, ext, _ := strings.Cut(answers.FileName, ".")
+	return fmt.Sprintf("%s (%d).%s", stem, n, ext)
 }
 
 // answerRows finds the rows by their titles: a person may have moved, sorted or

@@ -105,6 +105,9 @@ func TestAnswersThatCannotBeRead(t *testing.T) {
 	if got, err := readAnswers(t, map[string][]byte{"Ranked/Questions.xlsx": stranger}); err != nil || len(got.Read) != 0 || got.Answers.Len() != 0 {
 		t.Errorf("a stranger's workbook: %+v, %v", got, err)
 	}
+	if got, err := readAnswers(t, map[string][]byte{"Ranked/Questions.xlsx/other.txt": nil}); err != nil || len(got.Read) != 0 {
+		t.Errorf("a folder of that name: %+v, %v", got, err)
+	}
 	if got, err := readAnswers(t, nil); err != nil || got.Answers.Len() != 0 {
 		t.Errorf("none: %+v, %v", got, err)
 	}

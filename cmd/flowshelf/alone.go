@@ -36,7 +36,7 @@ func (a *app) alone(ctx context.Context, folder string) (*alone, error) {
 // pass completes what a pass needs.
 func (o *alone) pass(p pass) pass {
 	p.publisher = publish.New(publish.Options{Retry: o.config.Output.Retry})
-	p.memory, p.door, p.mayWrite = o.state.memory(), o.door, o.writer.check
+	p.memory, p.made, p.door, p.mayWrite = o.state.memory(), o.state.outputs(), o.door, o.writer.check
 	return p
 }
 

@@ -202,13 +202,17 @@ func markApart(ctx context.Context, request []byte, limit time.Duration) ([]byte
 	return out.Bytes(), nil
 }
 
+// starved are what the Go runtime says where memory is refused; a thread needs
+// some too.
+var starved = []string{"out of memory", "cannot allocate memory", "failed to create new OS thread", "mmap"}
+
 // lastWords returns what a child said about its failure.
 func lastWords(said string) string {
 	for line := range strings.Lines(said) {
 		if words, ok := strings.CutPrefix(line, "error: "); ok {
 			return strings.TrimSpace(words)
 		}
-		if strings.Contains(line, "out of memory") || strings.Contains(line, "cannot allocate memory") {
+		if slices.ContainsFunc(starved, func(words string) bool { return strings.Contains(line, words) }) {
 			return "marking it takes too much memory"
 		}
 	}

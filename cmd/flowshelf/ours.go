@@ -40,6 +40,9 @@ func load(folder fs.FS, name string) (fs.File, error) {
 	if err != nil {
 		return nil, err
 	}
+	if !info.Mode().IsRegular() {
+		return &loaded{bytes.NewReader(nil), info}, nil
+	}
 	content, err := fs.ReadFile(folder, name)
 	if err != nil {
 		return nil, err

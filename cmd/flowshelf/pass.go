@@ -37,6 +37,7 @@ type pass struct {
 	review    bool // make the month's review too
 
 	memory   ingest.Memory               // what was read before, nil for none
+	made     made                        // what was written before, nil for none
 	copies   *copies                     // marked copies made before, nil for none
 	waiting  map[string]string           // files not taken over in their newest form, and why
 	notes    source.Problems             // what the service itself has to say or to ask
@@ -64,7 +65,7 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 		r.problems = append(r.problems, c.Problems...)
 	}
 	r.takeAnswers(replies)
-	docs := r.documents(read)
+	docs := r.documents(read, p.made)
 	a.addPricing(&docs, p, r.families, read.Shop)
 	docs.addSheets(r, read)
 	r.problems = append(r.problems, a.addMonth(ctx, &docs, p, r.month(read))...).Sorted()
@@ -127,10 +128,10 @@ func (d *documents) add(name string, write func() ([]byte, error)) {
 }
 
 // documents lays out every workbook but the status.
-func (r result) documents(read ingest.Reading) documents {
+func (r result) documents(read ingest.Reading, was made) documents {
 	var d documents
 	for _, c := range r.families {
-		d.add(plainName(comparison.FileName(c.Family.Name)), func() ([]byte, error) {
+		d.addUnlessSame(was, plainName(comparison.FileName(c.Family.Name)), c, func() ([]byte, error) {
 			return comparison.Write(c, comparison.Options{Up: up})
 		})
 	}

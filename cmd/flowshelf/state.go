@@ -129,6 +129,14 @@ func (s *state) memory() ingest.Memory {
 	return s.cache
 }
 
+// outputs is what the cache knows of the workbooks.
+func (s *state) outputs() made {
+	if s.cache == nil {
+		return nil
+	}
+	return s.cache
+}
+
 // mirror opens the local copy of the folder.
 func (s *state) mirror(largest int64) (*watch.Mirror, error) {
 	dir := filepath.Join(s.dir, "mirror")

@@ -181,7 +181,7 @@ func (s *keeper) reachable(batch watch.Batch) bool {
 func (s *keeper) next(day time.Time) pass {
 	return pass{
 		folder: s.folder, files: ours{s.mirror.FS(), s.folder, s.config.Output.Folder, s.door}, date: day, publisher: s.publisher,
-		memory: s.state.memory(), copies: s.copies, waiting: s.taking.waiting(), notes: s.taking.notes(), door: s.door, mayWrite: s.writer.check,
+		memory: s.state.memory(), made: s.state.outputs(), copies: s.copies, waiting: s.taking.waiting(), notes: s.taking.notes(), door: s.door, mayWrite: s.writer.check,
 	}
 }
 

@@ -40,7 +40,7 @@ func Fingerprint(cells []Content) string {
 }
 
 func plainFormula(f string) string {
-	return strings.ToUpper(strings.NewReplacer(" ", "", "'", "").Replace(strings.TrimPrefix(f, "=")))
+	return strings.ToUpper(strings.ReplaceAll(strings.ReplaceAll(strings.TrimPrefix(f, "="), " ", ""), "'", ""))
 }
 
 func plainValue(v string) string {
@@ -48,7 +48,14 @@ func plainValue(v string) string {
 		const digits = 10
 		return strconv.FormatFloat(x, 'g', digits, 64)
 	}
-	return strings.NewReplacer("\r\n", "\n", "_x000D_", "").Replace(v)
+	return strings.ReplaceAll(strings.ReplaceAll(v, "\r\n", "\n"), "_x000D_", "")
+}
+
+// StampOf reads the stamp that a workbook carries, without looking whether its
+// cells still are those that were stamped.
+func StampOf(workbook []byte) (s Stamp, ok bool, err error) {
+	s, err = readStamp(workbook)
+	return s, err == nil && s.ID != "", err
 }
 
 // Identity reads the stamp of a workbook. ok is false for a workbook that is not

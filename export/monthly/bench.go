@@ -14,7 +14,7 @@ import (
 // day.
 func (w *writer) bench(s *book.Sheet) {
 	b := w.Bench
-	row := w.page(s, "Bench health", b.Words)
+	row := w.page(s, "Bench health", b.Words, "The leak is the bench's own check: it is compared with its limit and never subtracted.")
 	if len(b.Days) == 0 {
 		w.paper(s, 0, book.Print{})
 		return
@@ -76,8 +76,6 @@ func (w *writer) benchChart(s *book.Sheet, body book.Range, b review.BenchHealth
 		Y:      book.Axis{Title: "read less nominal", Format: book.SignedPct, Min: &low, Max: &top, Step: percent},
 		Series: []book.Series{line(4, book.Looks(0)), line(5, edge), line(6, edge)},
 	}, body.ToRow+2, 1, 860, 340)
-	const rowsTall = 27
-	s.Say(body.ToRow+2+rowsTall, 1, "The leak is the bench's own check: it is compared with its limit and never subtracted.", book.Note)
 }
 
 // tests is the plan for the bench.

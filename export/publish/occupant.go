@@ -71,6 +71,10 @@ func (p *Publisher) occupant(name string) (occupant, error) {
 	if !info.Mode().IsRegular() {
 		return occupant{kind: foreign, info: info}, nil
 	}
+	if v, ok := p.seen[name]; ok && v.size == info.Size() && v.time.Equal(info.ModTime()) {
+		return occupant{kind: ours, stamp: v.stamp, info: info}, nil
+	}
+	delete(p.seen, name)
 	content, err := p.folder.ReadFile(name)
 	if err != nil {
 		return occupant{}, err
@@ -78,6 +82,9 @@ func (p *Publisher) occupant(name string) (occupant, error) {
 	stamp, stamped, edited, err := book.Identity(content)
 	if !stamped {
 		return occupant{kind: foreign, content: content, info: info}, nil // also when it cannot be read at all
+	}
+	if !edited && err == nil && stamp.Theirs == "" {
+		p.seen[name] = verified{info.Size(), info.ModTime(), stamp}
 	}
 	return occupant{ours, edited || err != nil, stamp, content, info}, nil
 }

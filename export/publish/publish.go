@@ -21,6 +21,12 @@ type Document struct {
 	Name    string // below the output folder, with forward slashes
 	Content []byte
 	Read    []string // SHA-256, in hex, of the versions whose answers are in this one; of a workbook that people type into
+
+	// Where the document was laid out before from the same facts, Content may be
+	// left out: Stamp is what it carried, and Lay lays it out again if it turns
+	// out not to stand there as it was.
+	Stamp book.Stamp
+	Lay   func() ([]byte, error)
 }
 
 // State is what became of a document.
@@ -69,11 +75,20 @@ type Publisher struct {
 	files   Files
 	date    time.Time
 	blocked map[string]time.Time // since when
+	seen    map[string]verified
+}
+
+// verified is a workbook that was found to be as we wrote it. As long as its
+// size and time stand it is not read again.
+type verified struct {
+	size  int64
+	time  time.Time
+	stamp book.Stamp
 }
 
 // New returns a publisher that has no folder yet.
 func New(options Options) *Publisher {
-	return &Publisher{options: options, blocked: make(map[string]time.Time)}
+	return &Publisher{options: options, blocked: make(map[string]time.Time), seen: make(map[string]verified)}
 }
 
 // Open starts a pass: it takes the output folder as it is mounted now and
@@ -91,7 +106,19 @@ func (p *Publisher) Open(folder *os.Root, date time.Time) {
 // outcome says what stands where, and why.
 func (p *Publisher) Publish(ctx context.Context, doc Document) Outcome {
 	out := Outcome{Name: doc.Name}
-	stamp, stamped, _, err := book.Identity(doc.Content)
+	if doc.Content == nil && doc.Lay != nil {
+		if there, err := p.occupant(doc.Name); err == nil && there.holds(sealed{doc, doc.Stamp}) {
+			out.State, out.At = Unchanged, doc.Name
+			p.free(sealed{doc, doc.Stamp})
+			return out
+		}
+		var err error
+		if doc.Content, err = doc.Lay(); err != nil {
+			out.State, out.Message, out.Hint = Blocked, fmt.Sprintf("%s could not be laid out: %v", doc.Name, err), "please report it with the folder's books"
+			return out
+		}
+	}
+	stamp, stamped, err := book.StampOf(doc.Content)
 	if !stamped {
 		out.State = Blocked
 		out.Message = fmt.Sprintf("%s carries no seal of ours (%v), so it would not be known again", doc.Name, err)

@@ -220,7 +220,7 @@ func TestTheLedgerOutlivesAStart(t *testing.T) {
 	if names := slices.Sorted(maps.Keys(got)); !slices.Equal(names, []string{"a.xlsx", "bench/b.xlsx"}) || !got["a.xlsx"].ModTime.Equal(at) {
 		t.Errorf("the ledger holds %v", got)
 	}
-	if made, ok := again.Made("Summary.xlsx"); !ok || made.Content != "c" {
-		t.Errorf("made: %v, %v", made, ok)
+	if made, ok := again.Made("Summary.xlsx"); ok {
+		t.Errorf("another program made %v", made)
 	}
 }

@@ -55,10 +55,10 @@ type Output struct {
 	Content string
 }
 
-// Made returns the workbook of a name as it was last made.
+// Made returns the workbook of a name as this program last made it.
 func (c *Cache) Made(name string) (Output, bool) {
 	out := Output{Name: name}
-	row := c.db.QueryRowContext(context.Background(), "SELECT input, id, content FROM output WHERE name = ?", name)
+	row := c.db.QueryRowContext(context.Background(), "SELECT input, id, content FROM output WHERE name = ?", c.reader+"|"+name)
 	if err := row.Scan(&out.Input, &out.ID, &out.Content); err != nil {
 		if !errors.Is(err, sql.ErrNoRows) {
 			c.fault("recall a workbook", err)
@@ -71,5 +71,5 @@ func (c *Cache) Made(name string) (Output, bool) {
 // Make notes a workbook as made.
 func (c *Cache) Make(o Output) {
 	c.exec("note a workbook", "INSERT OR REPLACE INTO output (name, input, id, content) VALUES (?, ?, ?, ?)",
-		o.Name, o.Input, o.ID, o.Content)
+		c.reader+"|"+o.Name, o.Input, o.ID, o.Content)
 }
