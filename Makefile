@@ -9,7 +9,7 @@ PYTHON   ?= /usr/bin/python3
 LINT_VERSION   := v2.15.0
 TESTER_VERSION := v1.13.0
 
-.PHONY: all build demo test lint check bench crosscheck cover tools fmt vet clean
+.PHONY: all build demo test lint check bench crosscheck cover tools fmt vet clean faults soak figures
 
 all: build
 
@@ -45,6 +45,19 @@ bench: tools build
 ## crosscheck: our figures against other people's programs on random input
 crosscheck: tools
 	go test -count=1 -v -run CrossCheck ./analysis/...
+
+## faults: what may happen to a shared folder, done to the real program; a line a fault
+faults:
+	go test ./testdata/faults -count=1 -timeout 4h -run TestFaults -v -full | grep -v '^=== '
+
+## soak: drops, edits, renames, deletions and kills at random, for SOAK=1h
+SOAK ?= 1h
+soak:
+	go test ./testdata/faults -count=1 -timeout 24h -run TestSoak -v -soak $(SOAK) | grep -v '^=== '
+
+## figures: how fast, how much memory, with 1,000 to 10,000 workbooks
+figures:
+	go test ./testdata/faults -count=1 -timeout 4h -run '^$$' -bench . -benchtime 3x
 
 ## cover: how much of each package its tests reach
 cover:

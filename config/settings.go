@@ -29,7 +29,7 @@ func (s Setting) Env() string {
 }
 
 // Settings returns the table, in the order of the documentation.
-func Settings() []Setting {
+func Settings() []Setting { //nolint:funlen // one table, a row a setting
 	return []Setting{
 		{Key: "output.folder", Default: "Ranked", Allowed: "a plain folder name",
 			Meaning: "folder below the watched one that holds everything we write",

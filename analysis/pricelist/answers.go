@@ -58,6 +58,19 @@ func (q Question) rungAnswered(p head.Price) (head.Rung, bool) {
 	return head.RungNotStated, ok
 }
 
+// rungTrace names who said that a price is the shop's cost, where nothing else
+// does.
+func (q Question) rungTrace(p head.Price, trace source.Trace) source.Trace {
+	rung, ok := q.rungAnswered(p)
+	if rule := q.supplier(p); !ok || rung != p.Rung || rule != nil && rule.Cost != head.RungNotStated {
+		return trace
+	}
+	answer, _ := q.Answers.To(q.rungQuestion(p).Key)
+	trace = trace.Then("our cost, as answered")
+	trace.Answered = answer.Per()
+	return trace
+}
+
 // basisQuestion asks how many heads a price buys.
 func (q Question) basisQuestion(p head.Price) source.Question {
 	return source.Question{Key: "price-basis|" + q.seller(p), Text: fmt.Sprintf("How many heads does a price of %s buy?", named(q.seller(p))),

@@ -47,6 +47,7 @@ func (q Question) fromList(p head.Price, c *Cost) {
 	if p.Rung == head.RungNotStated && rule != nil {
 		trace = trace.Then("taken as " + rule.Cost.String() + " by the setup")
 	}
+	trace = q.rungTrace(p, trace)
 	c.quote(each, trace, q.rate(each.Currency))
 	each, trace, ok = q.convert(each, trace)
 	if !ok {

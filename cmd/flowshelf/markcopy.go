@@ -147,16 +147,16 @@ func (m marking) stands(as string) bool {
 	})
 }
 
-// or returns the copy made before for the same request, or makes it.
-func (c *copies) or(name string, request []byte, make func() ([]byte, error)) ([]byte, error) {
+// or returns the copy made before for the same request, or marks it now.
+func (c *copies) or(name string, request []byte, mark func() ([]byte, error)) ([]byte, error) {
 	if c == nil {
-		return make()
+		return mark()
 	}
 	sum := sha256.Sum256(request)
 	if before, ok := c.made[name]; ok && before.request == sum {
 		return before.content, nil
 	}
-	content, err := make()
+	content, err := mark()
 	if err == nil {
 		c.made[name] = copied{sum, content}
 	}
@@ -173,7 +173,7 @@ func (a *app) markLimits() marked.Limits {
 // byte of the workbook that is held, and some for each of its cells.
 func (a *app) markMemory() uint64 {
 	const least, perByte, perCell = 512 << 20, 2, 2048
-	return least + perByte*uint64(max(a.config.Limits.UnzippedBytes, 0)) + perCell*uint64(max(a.config.Limits.Cells, 0)) //nolint:gosec // neither is negative
+	return least + perByte*uint64(max(a.config.Limits.UnzippedBytes, 0)) + perCell*uint64(max(a.config.Limits.Cells, 0))
 }
 
 // markApart runs the command in a process of its own. Its error is a few plain
@@ -186,7 +186,7 @@ func markApart(ctx context.Context, request []byte, limit time.Duration) ([]byte
 	ctx, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
 	var out, said bytes.Buffer
-	cmd := exec.CommandContext(ctx, program, markCopyName)
+	cmd := exec.CommandContext(ctx, program, markCopyName) //nolint:gosec // it is this very program
 	cmd.Args[0] = "flowshelf" // whatever the file is called
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = bytes.NewReader(request), &out, &said
 	cmd.WaitDelay = time.Second

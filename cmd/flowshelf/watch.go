@@ -129,7 +129,7 @@ func (s *keeper) loop(ctx context.Context) error {
 		batch, err := s.watcher.Next(ctx)
 		if ctx.Err() != nil {
 			s.health.set(func(c *condition) { c.State = stopping })
-			return nil
+			return nil //nolint:nilerr // told to stop, which is no failure
 		}
 		if err != nil {
 			return err

@@ -116,7 +116,9 @@ func TestAnotherReaderReadsAgain(t *testing.T) {
 
 func TestOnlyOneHoldsIt(t *testing.T) {
 	state := t.TempDir()
-	open(t, state, "reader")
+	if _, err := open(t, state, "reader"); err != nil {
+		t.Fatal(err)
+	}
 	if _, _, err := cache.Open(state, "reader"); !errors.Is(err, cache.ErrInUse) {
 		t.Errorf("opened twice: %v", err)
 	}
