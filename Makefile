@@ -48,12 +48,12 @@ crosscheck: tools
 
 ## faults: what may happen to a shared folder, done to the real program; a line a fault
 faults:
-	go test ./testdata/faults -count=1 -timeout 4h -run TestFaults -v -full | grep -v '^=== '
+	go test ./testdata/faults -count=1 -timeout 4h -run TestFaults -v -full
 
 ## soak: drops, edits, renames, deletions and kills at random, for SOAK=1h
 SOAK ?= 1h
 soak:
-	go test ./testdata/faults -count=1 -timeout 24h -run TestSoak -v -soak $(SOAK) | grep -v '^=== '
+	go test ./testdata/faults -count=1 -timeout 24h -run TestSoak -v -soak $(SOAK)
 
 ## figures: how fast, how much memory, with 1,000 to 10,000 workbooks
 figures:

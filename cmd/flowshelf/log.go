@@ -21,11 +21,14 @@ func newLog(w io.Writer, c config.Log) (zerolog.Logger, error) {
 		level = zerolog.InfoLevel // config has checked the word already
 	}
 	if c.File != "" {
-		file := &lumberjack.Logger{Filename: c.File, MaxSize: int(c.FileBytes >> 20), MaxBackups: c.Files}
-		if _, err := file.Write(nil); err != nil {
+		f, err := os.OpenFile(c.File, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o600)
+		if err == nil {
+			err = f.Close()
+		}
+		if err != nil {
 			return zerolog.Nop(), err
 		}
-		w = file
+		w = &lumberjack.Logger{Filename: c.File, MaxSize: int(c.FileBytes >> 20), MaxBackups: c.Files}
 	}
 	text := c.Format == config.LogText || c.Format == config.LogAuto && terminal(w)
 	if text {

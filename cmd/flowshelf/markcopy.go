@@ -187,7 +187,7 @@ func markApart(ctx context.Context, request []byte, limit time.Duration) ([]byte
 	defer cancel()
 	var out, said bytes.Buffer
 	cmd := exec.CommandContext(ctx, program, markCopyName) //nolint:gosec // it is this very program
-	cmd.Args[0] = "flowshelf" // whatever the file is called
+	cmd.Args[0] = "flowshelf"                              // whatever the file is called
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = bytes.NewReader(request), &out, &said
 	cmd.WaitDelay = time.Second
 	err = cmd.Run()
