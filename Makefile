@@ -9,7 +9,7 @@ PYTHON   ?= /usr/bin/python3
 LINT_VERSION   := v2.15.0
 TESTER_VERSION := v1.13.0
 
-.PHONY: all build demo test lint check bench crosscheck cover tools fmt vet clean faults soak figures
+.PHONY: all build demo test lint check bench crosscheck cover tools fmt vet clean accuracy faults soak figures
 
 all: build
 
@@ -45,6 +45,11 @@ bench: tools build
 ## crosscheck: our figures against other people's programs on random input
 crosscheck: tools
 	go test -count=1 -v -run CrossCheck ./analysis/...
+
+## accuracy: how flow sheets with known truth are read, SHEETS=2000
+SHEETS ?= 2000
+accuracy: tools
+	go test ./testdata/accuracy -count=1 -timeout 2h -v -accuracy.n $(SHEETS)
 
 ## faults: what may happen to a shared folder, done to the real program; a line a fault
 faults:
