@@ -66,11 +66,12 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 	}
 	r.takeAnswers(replies)
 	docs := r.documents(read, p.made)
+	r.workbooks = a.publish(ctx, p, docs.ready) // the rankings first: they are waited for
 	a.addPricing(&docs, p, r.families, read.Shop)
 	docs.addSheets(r, read)
 	r.problems = append(r.problems, a.addMonth(ctx, &docs, p, r.month(read))...).Sorted()
 	r.unmarked = marking{a, p.files, p.copies}.add(ctx, &docs, r.files, r.problems)
-	r.workbooks = a.publish(ctx, p, docs.ready)
+	r.workbooks = append(r.workbooks, a.publish(ctx, p, docs.ready[len(r.workbooks):])...)
 	r.problems = append(r.problems, a.outputProblems(r.workbooks)...).Sorted()
 	// The status comes last, because it says what became of the others.
 	docs.add(status.FileName, func() ([]byte, error) { return status.Write(r.status(read.Shop)) })

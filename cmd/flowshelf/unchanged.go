@@ -2,10 +2,11 @@ package main
 
 import (
 	"crypto/sha256"
+	"encoding/binary"
 	"encoding/hex"
-	"fmt"
-	"hash"
+	"math"
 	"reflect"
+	"strconv"
 	"time"
 
 	"flowshelf/export/book"
@@ -45,48 +46,60 @@ func (d *documents) addUnlessSame(m made, name string, facts any, write func() (
 // fingerprint is a hash over everything that a value holds or points to, fields
 // that are not exported among them.
 func fingerprint(facts any) string {
-	h := sha256.New()
-	digest(h, reflect.ValueOf(facts))
-	return hex.EncodeToString(h.Sum(nil))
+	sum := sha256.Sum256(appendFacts(nil, reflect.ValueOf(facts)))
+	return hex.EncodeToString(sum[:])
 }
 
-func digest(h hash.Hash, v reflect.Value) {
-	if !v.IsValid() {
-		fmt.Fprint(h, "none;")
-		return
-	}
-	if v.Type() == reflect.TypeFor[time.Time]() && v.CanInterface() {
-		fmt.Fprintf(h, "%v;", v.Interface())
-		return
-	}
+// appendFacts appends a value in a form of its own for each value of its type.
+func appendFacts(b []byte, v reflect.Value) []byte {
 	switch v.Kind() {
+	case reflect.Invalid:
+		return append(b, '-')
 	case reflect.Struct:
+		if t, ok := moment(v); ok {
+			return t.UTC().AppendFormat(b, time.RFC3339Nano)
+		}
 		for i := range v.NumField() {
-			digest(h, v.Field(i))
+			b = appendFacts(b, v.Field(i))
 		}
 	case reflect.Slice, reflect.Array:
-		fmt.Fprintf(h, "%d[", v.Len())
+		b = append(strconv.AppendInt(b, int64(v.Len()), 10), '[')
 		for i := range v.Len() {
-			digest(h, v.Index(i))
+			b = appendFacts(b, v.Index(i))
 		}
 	case reflect.Map: // a sum over the entries does not depend on their order
 		var sum [sha256.Size]byte
 		for entries := v.MapRange(); entries.Next(); {
-			one := sha256.New()
-			digest(one, entries.Key())
-			digest(one, entries.Value())
-			for i, b := range one.Sum(nil) {
-				sum[i] ^= b
+			one := sha256.Sum256(appendFacts(appendFacts(nil, entries.Key()), entries.Value()))
+			for i := range sum {
+				sum[i] ^= one[i]
 			}
 		}
-		fmt.Fprintf(h, "%d{%x", v.Len(), sum)
+		b = append(append(strconv.AppendInt(b, int64(v.Len()), 10), '{'), sum[:]...)
 	case reflect.Pointer, reflect.Interface:
-		digest(h, v.Elem())
-	case reflect.Func:
-		fmt.Fprintf(h, "func %v;", v.IsNil())
+		return appendFacts(append(b, '*'), v.Elem())
 	case reflect.String:
-		fmt.Fprintf(h, "%q;", v.String())
-	default:
-		fmt.Fprintf(h, "%v;", v)
+		b = append(strconv.AppendInt(b, int64(v.Len()), 10), ':')
+		b = append(b, v.String()...)
+	case reflect.Bool:
+		return strconv.AppendBool(b, v.Bool())
+	case reflect.Float32, reflect.Float64:
+		b = binary.BigEndian.AppendUint64(b, math.Float64bits(v.Float()))
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		b = append(strconv.AppendInt(b, v.Int(), 10), ';')
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64, reflect.Uintptr:
+		b = append(strconv.AppendUint(b, v.Uint(), 10), ';')
+	default: // functions and channels are no facts
+		return append(b, '?')
 	}
+	return b
+}
+
+// moment returns the time that a struct is.
+func moment(v reflect.Value) (time.Time, bool) {
+	if v.Type() != reflect.TypeFor[time.Time]() || !v.CanInterface() {
+		return time.Time{}, false
+	}
+	t, ok := v.Interface().(time.Time)
+	return t, ok
 }

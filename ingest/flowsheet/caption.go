@@ -80,11 +80,16 @@ func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
 	if value == "" || r.blankValue(value) {
 		return *f
 	}
-	if summary := r.read(newLine(value, trace, inHeader)); c.role != words.Note && summary.summarises() && len(summary.head)+len(summary.port)+len(summary.state) == 0 {
+	summary := r.read(newLine(value, trace, inHeader))
+	if c.role != words.Note && summary.summarises() && len(summary.head)+len(summary.port)+len(summary.state) == 0 {
 		f.roles = summary.roles // "Avg" in the column of the cylinders
 		return *f
 	}
 	t := l.said(value)
+	if summary.mayAverage() && (c.role == words.Cylinder || c.role == words.Run) {
+		f.roles[words.Average] = true // no cylinder is called AV
+		return *f
+	}
 	switch c.role {
 	case words.Head:
 		r.namedHead(l, value)

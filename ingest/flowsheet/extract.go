@@ -162,11 +162,12 @@ func correctedOf(l *line) {
 }
 
 var (
-	eitherPipe = regexp.MustCompile(`(?i)\bwith\s*(?:and|&|/|or)\s*without\s+(?:the\s+|an?\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube)\b`)
-	noPipe     = regexp.MustCompile(`(?i)\bpipe\s+(?:off|removed)\b|\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:the\s+|an?\s+|any\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube|rohr|tubo|tuyau)\b`)
-	withPipe   = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con)\s*(?:the\s+|an?\s+|einem\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+)?)?(?:(?:exh(?:aust)?|flow|curved|straight|stub)\s+)?\b(?:pipe|stub|tube|rohr|tubo|tuyau)\b(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
-	tubeBore   = regexp.MustCompile(`(?i)(\d{1,3}(?:[ -]\d{1,2}/\d{1,2}|[.,]\d+)?\s*(?:"|in\.?|mm)?)\s*tube\b`)
-	tubeLong   = regexp.MustCompile(`(?i)\d\s*(?:"|in\.?|mm)?\s*(?:x|×|by)\s*\d`)
+	eitherPipe    = regexp.MustCompile(`(?i)\bwith\s*(?:and|&|/|or)\s*without\s+(?:the\s+|an?\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube)\b`)
+	noPipe        = regexp.MustCompile(`(?i)\bpipe\s+(?:off|removed)\b|\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:the\s+|an?\s+|any\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube|rohr|tubo|tuyau)\b`)
+	withPipe      = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con)\s*(?:the\s+|an?\s+|einem\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+|bore\s+)?)?(?:(?:exh(?:aust)?|flow|curved|straight|stub)\s+)?\b(?:pipe|stub|tube|rohr|tubo|tuyau)\b(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
+	tubeBore      = regexp.MustCompile(`(?i)(\d{1,3}(?:[ -]\d{1,2}/\d{1,2}|[.,]\d+)?\s*(?:"|in\.?|mm)?)\s*(?:bore\s+)?tube\b`)
+	fixtureBefore = regexp.MustCompile(`(?i)\b(?:bore|over|o/s|oversize)\s+$`)
+	tubeLong      = regexp.MustCompile(`(?i)\d\s*(?:"|in\.?|mm)?\s*(?:x|×|by)\s*\d`)
 )
 
 // pipeOf finds whether the exhaust wore a pipe, and strikes the pipe's own
@@ -185,7 +186,10 @@ func pipeOf(l *line) {
 	}
 	for _, at := range withPipe.FindAllStringIndex(l.rest(), -1) {
 		text := l.text[at[0]:at[1]]
-		if !isBoreTube(text) {
+		switch {
+		case fixtureBefore.MatchString(l.text[:at[0]]) && strings.EqualFold(firstWord(text), "tube"):
+			// "bore tube", ".030 over tube": the fixture
+		case !isBoreTube(text):
 			l.facts.pipe.add(head.WithPipe, l.said(text))
 			l.strike(at[0], at[1])
 		}

@@ -182,6 +182,10 @@ func entryName(hit words.Hit) string {
 // ambiguousPort keeps EV, E, IN and the like for the neighbours to decide; they
 // mean something only where they are all that a header says.
 func (l *line) ambiguousPort(hit words.Hit, part string) bool {
+	if l.place == inHeader && hit.Phrase == valveOrAverage {
+		l.facts.ambiguous = l.shortAverage(part)
+		return true
+	}
 	if l.place != inHeader || len(l.facts.port) > 0 {
 		return false
 	}

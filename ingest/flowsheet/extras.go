@@ -50,7 +50,7 @@ func (t *table) extraRow(r *reader, row int) (extra, bool) {
 			x.caption = c
 			return x, numbers > 0 || t.anyText(row)
 		}
-		if len(label.Text) <= 40 && r.header(t.plane().Page, label).summarises() {
+		if f := r.header(t.plane().Page, label); len(label.Text) <= 40 && (f.summarises() || f.ambiguous == averageOrValve) {
 			x.summary = true
 			return x, numbers > 0
 		}

@@ -164,7 +164,11 @@ func (b *builder) whichPort(s *series, out *head.Test) {
 				return
 			}
 		}
-		b.askPort(s, out, kindPortAmbiguous, fmt.Sprintf("%q can be the intake or the exhaust", strings.ToUpper(s.own.ambiguous)))
+		message := "%q can be the intake or the exhaust"
+		if s.own.mayAverage() {
+			message = averageQuestion
+		}
+		b.askPort(s, out, kindPortAmbiguous, fmt.Sprintf(message, strings.ToUpper(s.own.ambiguous)))
 		return
 	}
 	port, ok := s.facts.port.one()
@@ -177,12 +181,19 @@ func (b *builder) whichPort(s *series, out *head.Test) {
 }
 
 func (b *builder) askPort(s *series, out *head.Test, kind, message string) {
+	choices := []string{"intake", "exhaust"}
+	if s.own.mayAverage() {
+		choices = append(choices, leaveOut)
+	}
 	answer, ok := b.p.ask(b.page.Ref(s.at), kind, out.Head, cellText(s.at), message, source.Question{
 		Key: b.portKey(s, kind), Text: "Which port is this column: intake or exhaust?",
-		Choices: []string{"intake", "exhaust"}, Evidence: "header " + cellText(s.at), Changes: "the whole column waits for it"})
+		Choices: choices, Evidence: "header " + cellText(s.at), Changes: "the whole column waits for it"})
 	switch {
 	case !ok:
 		out.Status, out.Why = head.Asked, message
+		return
+	case answer.Is(leaveOut):
+		out.Status, out.Why = head.SetAside, "an average; left out, "+answer.Per()
 		return
 	case answer.Is("intake"):
 		out.Port = head.Intake

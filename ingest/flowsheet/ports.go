@@ -59,12 +59,14 @@ func portTable() []portWords {
 		{"in", head.Intake, []string{"exhaust", "out"}, nil},
 		{"i", head.Intake, []string{"exhaust", "e"}, nil},
 		{"e", head.Intake, []string{"a"}, []string{"i", "intake"}},
-		{"ev", head.Intake, []string{"exhaust"}, []string{"intake"}},
+		{"ev", head.Intake, []string{"exhaust", valveOrAverage, averageOrValve}, []string{"intake"}},
 		{"eo", head.Intake, []string{"exhaust"}, []string{"intake"}},
 		{"out", head.Exhaust, []string{"intake", "in"}, nil},
 		{"e", head.Exhaust, []string{"intake", "i"}, []string{"a"}},
 		{"a", head.Exhaust, []string{"e"}, []string{"i"}},
 		{"ev", head.Exhaust, []string{"intake"}, []string{"exhaust"}},
+		{valveOrAverage, head.Exhaust, []string{"intake", "ev"}, []string{"exhaust"}},
+		{averageOrValve, head.Exhaust, []string{"ev"}, []string{"exhaust"}},
 		{"eo", head.Exhaust, []string{"intake"}, []string{"exhaust"}},
 	}
 }

@@ -134,6 +134,11 @@ func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
 	}
 	unit, ok := b.columnUnit(s)
 	if !ok {
+		for i := range col.set {
+			if !s.values[i].Blank() {
+				demote(&col.set[i], head.Asked, "the unit of its test pressure is not sure")
+			}
+		}
 		return
 	}
 	high, low := 0.0, math.Inf(1)

@@ -73,6 +73,7 @@ func headerRules() []headerRule {
 // assignRoles gives every lane of a table its role. Ranges counts as present
 // when a lane is headed "Rng" or the page holds a calibration.
 func (t *table) assignRoles(calibrated bool) {
+	t.settleAverages()
 	ranged := calibrated
 	for _, ln := range t.lanes {
 		ranged = ranged || ln.facts.is(words.Range) && len(ln.facts.flowUnit) == 0

@@ -79,6 +79,9 @@ func (b *builder) reading(s *series, col *column, flows []source.Stated[quantity
 // range.
 func (b *builder) flows(s *series, col *column, out *head.Test) []source.Stated[quantity.Flow] {
 	flows := make([]source.Stated[quantity.Flow], len(s.values))
+	for i, c := range s.values {
+		flows[i].Trace = b.r.trace(b.page, c) // a value that is refused says where it stands too
+	}
 	if s.percent {
 		b.percents(s, col, out, flows)
 		return flows
@@ -88,7 +91,6 @@ func (b *builder) flows(s *series, col *column, out *head.Test) []source.Stated[
 	}
 	unit, ok := b.flowUnit(s, col, out)
 	for i, c := range s.values {
-		flows[i].Trace = b.r.trace(b.page, c)
 		if !ok || !col.cells[i].Known {
 			continue
 		}

@@ -29,13 +29,14 @@ func PlausibleBore(l quantity.Length) bool {
 
 const (
 	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|in\.?\b|inch(?:es)?\b|mm\b)?`
-	boreWord   = `(?:bore|fixture|sleeve|cylinder|tube|bohrung|al[eé]sage|alesaggio|di[aá]metro(?:\s+del?\s+cilindro)?|zyl(?:inder)?)`
+	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|cylinder|tube|bohrung|al[eé]sage|alesaggio|di[aá]metro(?:\s+del?\s+cilindro)?|zyl(?:inder)?)`
+	boreKind   = `(?:\s+(?:size|dia(?:m(?:eter)?)?\b\.?|adapter))?`
 )
 
 var (
-	overBore   = regexp.MustCompile(`(?i)(?:^|[^\d.,])\+?([.,]0\d{1,2}|0[.,]\d{2,3}|\d{2})(?:"|in\.?)?\s*(?:over|o/s|oversize)\b`)
+	overBore   = regexp.MustCompile(`(?i)(?:^|[^\d.,])\+?([.,]0\d{1,2}|0[.,]\d{2,3}|\d{2})(?:"|in\.?)?\s*(?:over|o/s|oversize)\b(?:\s+(?:bore|tube)\b)*`)
 	boreAfter  = regexp.MustCompile(`(?i)(?:^|[^\d.,/-])` + boreFigure + `\s*-?(?:dia\.?\s*)?(?:test\s+)?\b` + boreWord + `s?\b`)
-	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?(?:\s+(?:size|dia|adapter))?\s*[:=(]?\s*` + boreFigure + `(?:$|[^\d/.,]|[.,](?:\s|$))`)
+	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*[:=(]?\s*` + boreFigure + `(?:$|[^\d/.,]|[.,](?:\s|$))`)
 	boreSlash  = regexp.MustCompile(`(?:^|[^\d.])(\d\.\d{2,3})\s*/\s*(\d\.\d{2,3})(?:$|[^\d.])`)
 	boreAlone  = regexp.MustCompile(`(?i)^` + boreFigure + `$`)
 	boreLoose  = regexp.MustCompile(`(?:^|[\s(@])(\d\.\d{3})(?:$|[\s,;)"])`)

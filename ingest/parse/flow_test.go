@@ -98,9 +98,15 @@ func TestPressures(t *testing.T) {
 			t.Errorf("%q: %+v, want %v inH2O", text, found, inH2O)
 		}
 	}
-	for _, text := range []string{"", "28", "4.030 bore", "runner 10 in long", "1-3/4 x 12 in pipe", "port length 12 in", "96 mm", "18 in tube"} {
+	for _, text := range []string{"", "28", "4.030 bore", "runner 10 in long", "1-3/4 x 12 in pipe", "port length 12 in", "96 mm", "18 in tube",
+		"4.030 AQ-431", "28 WC-12B", "60 MB-26", "7 WS30", `bore dia. 3.937"`, `bore: 4.030"`, `fixture 4-1/8"`} {
 		if found := parse.FindPressures(text); len(found) != 0 {
 			t.Errorf("%q: %+v, want none", text, found)
+		}
+	}
+	for text, want := range map[string]bool{`TP inH2O`: true, `H2O"`: true, "in. Aq": true, "Druck mbar": true, "AQ-431": false, "WC12": false, "PSI-61": false, "aquarium": false, "LKC-12, psi": true} {
+		if unit, ok := parse.FindPressureUnit(text); ok != want {
+			t.Errorf("FindPressureUnit(%q) = %v, %v", text, unit, ok)
 		}
 	}
 	for text, want := range map[string]float64{"CFM @28": 28, "cfm at 28 on 4.030": 28, "TP 25": 25, "cfm @ 10": 10} {
@@ -134,7 +140,7 @@ func TestBores(t *testing.T) {
 	}
 	for text, want := range map[string]int{
 		"PW-33 4.030 bore 28 inH2O": 1, "28\" bore 4.030": 1, "bore 4.030/4.155": 2, "cylinder 1": 0, "no bores here": 0, "4.030 over three days": 0,
-		"Small on 4.155 bore": 1,
+		"Small on 4.155 bore": 1, `bore dia. 3.937"`: 1, `4.030" bore tube`: 1, "bore diameter 96 mm": 1, `on .030 over tube`: 1, `1.75" bore tube`: 0,
 	} {
 		if got := parse.FindBores(text); len(got) != want {
 			t.Errorf("FindBores(%q) = %+v; want %d", text, got, want)

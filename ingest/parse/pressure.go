@@ -59,7 +59,7 @@ var (
 		`((?:in|inch|inches)\b\.?|"|”|″|''))`)
 	pressureWord = regexp.MustCompile(`(?i)^\s*(?:test\s+)?(?:tp|dp|press(?:ure)?|depression|vacuum|drop)\b`)
 	pressureUnit = regexp.MustCompile(`(?i)(\bin\.?\s*hg\b|inhg)|(\bmm\s*` + water + `|mmws)|(\bkpa\b)|(\bmbar\b|\bhpa\b)|(\bpsi\b)|(` +
-		`(?:\bin\.?|\binch(?:es)?|")?\s*-?(?:of\s*)?\b` + water + `)`)
+		`(?:(?:\bin\.?|\binch(?:es)?|")\s*-?(?:of\s*)?|\b)` + water + `)`)
 	atNumber  = regexp.MustCompile(`(?i)(@|\bat|\btp|\bdp)\s*[:=]?\s*(\d{1,2}(?:\.\d+)?)(?:\s|$|[,;)])`)
 	notWater  = regexp.MustCompile(`(?i)^\s*(?:°|deg|c\b|f\b|k\b|%|rpm|cfm|hp|am\b|pm\b|o'clock|mm\b|cc\b|of\b|/)`)
 	endOfTerm = regexp.MustCompile(`^\s*(?:$|[,;.)])`)
@@ -67,8 +67,9 @@ var (
 
 // What makes a figure with an inch mark a length and no pressure.
 var (
-	lengthBefore = regexp.MustCompile(`(?i)(?:\bx|×|\bby|\blong|length|dia|\bø|pipe|tube|stub|radius|valve|\btall|\bwide)\s*[:=]?\s*$`)
-	lengthAfter  = regexp.MustCompile(`(?i)^\s*-?(?:long|x\b|x\d|×|by\s+\d|dia|o\.?d\b|i\.?d\b|pipe|tube|stub|plate|deep|wide|tall|high|away|from|runner|ports?\b|manifold|radius|valve|adapter|spacer|collector|primar|header|clay|length|lift|stroke|rod|deck|bore|hg\b)`)
+	lengthBefore   = regexp.MustCompile(`(?i)(?:\bx|×|\bby|\blong|length|dia\.?|\bø|pipe|tube|stub|radius|valve|\btall|\bwide)\s*[:=]?\s*$`)
+	boreWordBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*[:=(]?\s*$`)
+	lengthAfter    = regexp.MustCompile(`(?i)^\s*-?(?:long|x\b|x\d|×|by\s+\d|dia|o\.?d\b|i\.?d\b|pipe|tube|stub|plate|deep|wide|tall|high|away|from|runner|ports?\b|manifold|radius|valve|adapter|spacer|collector|primar|header|clay|length|lift|stroke|rod|deck|bore|hg\b)`)
 )
 
 // PressureText is a pressure found in a text.
@@ -87,7 +88,7 @@ func FindPressures(text string) []PressureText {
 	var out []PressureText
 	for _, at := range pressureText.FindAllStringSubmatchIndex(text, -1) {
 		value, ok := Plain(text[at[2]:at[3]], decimalMarkOf(text[at[2]:at[3]]))
-		if !ok {
+		if !ok || opensCode(text, at[1]) {
 			continue
 		}
 		p := PressureText{Value: value, Start: at[2], End: at[1], Text: strings.TrimSpace(text[at[2]:at[1]])}
@@ -100,10 +101,24 @@ func FindPressures(text string) []PressureText {
 		if p.Inches && (value < 2 || value > 60 || lengthBefore.MatchString(text[:at[2]]) || lengthAfter.MatchString(text[at[1]:])) {
 			continue
 		}
+		if p.Inches && PlausibleBore(quantity.Inches(value)) && boreWordBefore.MatchString(text[:at[2]]) {
+			continue
+		}
 		out = append(out, p)
 	}
 	return out
 }
+
+// opensCode reports whether what ends at a place is no unit but the beginning of
+// a longer word or of a head's code: the AQ of AQ-431, the WC of WC12.
+func opensCode(text string, end int) bool {
+	return unitEndsIn.MatchString(text[:end]) && codeGoesOn.MatchString(text[end:])
+}
+
+var (
+	unitEndsIn = regexp.MustCompile(`\pL$`)
+	codeGoesOn = regexp.MustCompile(`^(?:[\pL\d]|[-_/]\d|-\pL{1,2}\d)`)
+)
 
 // FindBarePressure finds "@28", "at 28" and "TP 28": a pressure without a
 // unit.
@@ -126,13 +141,14 @@ const lowestBare = 3
 
 // FindPressureUnit finds the unit named in a caption such as "TP inH2O".
 func FindPressureUnit(text string) (PressureUnit, bool) {
-	m := pressureUnit.FindStringSubmatchIndex(text)
-	if m == nil {
-		return PressureNotStated, false
-	}
-	for group, unit := range []PressureUnit{InHg, MMH2O, KPa, Mbar, PSI, InH2O} {
-		if m[2+2*group] >= 0 {
-			return unit, true
+	for _, m := range pressureUnit.FindAllStringSubmatchIndex(text, -1) {
+		if opensCode(text, m[1]) {
+			continue
+		}
+		for group, unit := range []PressureUnit{InHg, MMH2O, KPa, Mbar, PSI, InH2O} {
+			if m[2+2*group] >= 0 {
+				return unit, true
+			}
 		}
 	}
 	return PressureNotStated, false

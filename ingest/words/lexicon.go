@@ -9,7 +9,7 @@ const (
 	LiftOverDiameter
 	Intake
 	Exhaust
-	AmbiguousPort // EV, E, IN: the neighbours decide, or somebody is asked
+	AmbiguousPort // EV, AV, E, IN: the neighbours decide, or somebody is asked
 	BothPorts     // E/I ratio
 
 	Cylinder
@@ -103,9 +103,9 @@ func ports() []Entry {
 		{LiftOverDiameter, []string{"l d", "ld", "lift dia", "lift over diameter", "lift diameter", "lift l d", "lift ld", "l dv", "h d"}},
 		{Intake, []string{"int", "intake", "intakes", "inlet", "inlets", "inl", "in port", "iv", "einlass", "einl", "einlassventil", "einlassseite", "einlasskanal", "adm", "admission",
 			"asp", "aspirazione", "aspirado", "admision", "inlaat", "admissao"}},
-		{Exhaust, []string{"ex", "exh", "exhaust", "exhausts", "outlet", "auslass", "ausl", "auslassventil", "auslassseite", "auslasskanal", "av", "ech", "echappement",
+		{Exhaust, []string{"ex", "exh", "exhaust", "exhausts", "outlet", "auslass", "ausl", "auslassventil", "auslassseite", "auslasskanal", "ech", "echappement",
 			"esc", "escape", "scar", "scarico", "uitlaat"}},
-		{AmbiguousPort, []string{"ev", "eo", "e", "i", "in", "out", "a"}},
+		{AmbiguousPort, []string{"ev", "av", "eo", "e", "i", "in", "out", "a"}},
 		{BothPorts, []string{"e i", "ex int", "exh int", "ex in", "i e", "exhaust intake", "e i ratio"}},
 	}
 }
@@ -149,7 +149,7 @@ func columns() []Entry {
 func conditions() []Entry {
 	return []Entry{
 		{Bore, []string{"bore", "bores", "fixture", "fixture bore", "test bore", "bore adapter", "sleeve", "bohrung", "alesage", "alesaggio", "bore size", "bore fixture", "cyl bore", "cylinder bore", "bohrungsdurchmesser", "zylinderbohrung",
-			"diametro", "diametro de cilindro", "diametro del cilindro", "diametro cilindro", "bore dia", "bore diameter", "bore plate", "bore ring", "liner", "engine bore", "calibro", "calibre"}},
+			"diametro", "diametro de cilindro", "diametro del cilindro", "diametro cilindro", "bore dia", "bore diameter", "bore plate", "bore ring", "liner", "engine bore", "bore tube", "calibro", "calibre"}},
 		{Valve, []string{"valve", "valve dia", "valve size", "valve diameter", "valves", "valve sizes", "valve diameters", "valve head", "valve heads", "ventil", "ventile", "ventilteller", "ventildurchmesser", "soupape", "soupapes", "valvola", "valvole", "valvula", "valvulas"}},
 		{Pipe, []string{"pipe", "pipe on", "pipe fitted", "with pipe", "w pipe", "stub", "exhaust pipe", "flow pipe", "pipe stub", "rohr", "mit rohr", "avec tube", "con tubo", "avec tuyau", "tuyau", "tubo", "exh pipe", "piped", "with tube", "w tube", "stub pipe", "tube", "flow tube", "exh tube", "exhaust tube"}},
 		{NoPipe, []string{"no pipe", "pipe off", "less pipe", "minus pipe", "pipe removed", "without pipe", "w o pipe", "wo pipe", "ohne rohr", "sans tube", "senza tubo", "sin tubo", "sans tuyau", "open port", "no tube", "no stub", "w o tube", "without tube"}},

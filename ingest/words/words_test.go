@@ -22,7 +22,7 @@ func TestFind(t *testing.T) {
 		"Int": {words.Intake}, "Einlaß": {words.Intake}, "Einlass l/s": {words.Intake}, "Échappement": {words.Exhaust}, "Scarico": {words.Exhaust},
 		"Int #1": {words.Intake, words.PortNo}, "Exh2": {words.Exhaust}, "w/o pipe": {words.NoPipe}, "no pipe": {words.NoPipe}, "with pipe": {words.Pipe},
 		"VJ + blend": {words.Rework, words.Rework}, "As del.": {words.AsDelivered}, "3-angle valve job": {words.Rework, words.Rework},
-		"EV": {words.AmbiguousPort}, "AV": {words.Exhaust}, "interest": nil, "liftgate": nil, "export": nil, "E/I": {words.BothPorts},
+		"EV": {words.AmbiguousPort}, "AV": {words.AmbiguousPort}, "interest": nil, "liftgate": nil, "export": nil, "E/I": {words.BothPorts},
 		"Avg": {words.Average}, "Peak": {words.Peak}, "Gain %": {words.Gain}, "% of range": {words.PercentOfRange}, "our bench": {words.OwnBench},
 	} {
 		if diff := cmp.Diff(want, roles(text)); diff != "" {

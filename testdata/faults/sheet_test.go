@@ -44,21 +44,6 @@ func (s sheet) rows() [][]any {
 // workbook has, with inline strings).
 func (s sheet) xlsx() []byte { return pack("Sheet1", s.rows()) }
 
-// csv returns the sheet as text.
-func (s sheet) csv() []byte {
-	var b bytes.Buffer
-	for _, row := range s.rows() {
-		for i, cell := range row {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			fmt.Fprint(&b, cell)
-		}
-		b.WriteByte('\n')
-	}
-	return b.Bytes()
-}
-
 const (
 	contentTypes = `<?xml version="1.0" encoding="UTF-8"?><Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/><Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/><Override PartName="/xl/worksheets/sheet1.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/></Types>`
 	topRels      = `<?xml version="1.0" encoding="UTF-8"?><Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Id="rId1" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument" Target="xl/workbook.xml"/></Relationships>`

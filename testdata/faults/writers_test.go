@@ -147,7 +147,7 @@ func silentCorruption(t *testing.T) tally {
 // version is read or superseded, no temporary file is, and nothing is deleted in
 // passing.
 func editorsSaves(t *testing.T) tally {
-	n, real := scaled(30, 200), scaled(1, 20)
+	n, saves := scaled(30, 200), scaled(1, 20)
 	f := newFolder(t, names(2)...)
 	scripted, office := "bench/scripted.xlsx", "bench/office.xlsx"
 	f.put(t, scripted, sheet{names(2)[0], 0}.xlsx())
@@ -169,7 +169,7 @@ func editorsSaves(t *testing.T) tally {
 	if soffice, err := exec.LookPath("soffice"); err != nil {
 		note = "no LibreOffice here"
 	} else {
-		for range real {
+		for range saves {
 			if saveByLibreOffice(t, soffice, f.at(office)) {
 				saved++
 			}
