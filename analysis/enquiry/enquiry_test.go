@@ -1,7 +1,6 @@
 package enquiry_test
 
 import (
-	"context"
 	"math"
 	"slices"
 	"strings"
@@ -12,24 +11,10 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
-	"flowshelf/ingest"
-	"flowshelf/testdata"
+	"flowshelf/ingest/ingesttest"
 )
 
 var march = time.Date(2026, time.March, 16, 0, 0, 0, 0, time.UTC)
-
-func demo(t *testing.T) (head.Records, head.Shop) {
-	t.Helper()
-	folder, err := testdata.Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	read, err := ingest.ReadFolder(context.Background(), folder, ingest.DefaultOptions())
-	if err != nil {
-		t.Fatal(err)
-	}
-	return read.Records, read.Shop
-}
 
 func spell(o enquiry.Offer) string {
 	return o.Label + ": " + strings.Join(o.For, "; ") + " | " + strings.Join(o.Against, "; ")
@@ -47,7 +32,7 @@ func why(a enquiry.Answer, label string) string {
 // TestDemoEnquiries holds the four enquiries of the invented shop against what
 // its owner would say. Air speeds: 0.00353 N S B^2/A, worked out by hand.
 func TestDemoEnquiries(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	all := enquiry.All(records, shop, march)
 	if len(all) != 4 {
 		t.Fatalf("%d answers, want 4", len(all))
@@ -103,7 +88,7 @@ func TestDemoEnquiries(t *testing.T) {
 // TestEnquiriesThatCannotBeMet asks for what is not there, and wants a plain
 // sentence and no head.
 func TestEnquiriesThatCannotBeMet(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	base := records.Enquiries[0]
 	for _, c := range []struct {
 		name   string

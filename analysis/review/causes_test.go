@@ -14,6 +14,7 @@ import (
 	"flowshelf/analysis/review"
 	setup "flowshelf/analysis/shop"
 	"flowshelf/analysis/source"
+	"flowshelf/ingest/ingesttest"
 )
 
 // shelf is records and a setup of the test's own, to be changed at will.
@@ -74,7 +75,7 @@ func (s *shelf) euros(name string) {
 // TestWhyAPlaceMoved changes exactly one input and wants exactly that cause for
 // exactly the places that the ranking itself shows to have moved.
 func TestWhyAPlaceMoved(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	cases := []struct {
 		name    string
 		set     func(*shelf) // before, in both months
@@ -230,7 +231,7 @@ func TestSettingsAreThoseOfTheSetup(t *testing.T) {
 // TestTwoCauses moves two inputs that bear on different places and wants each
 // named for its own.
 func TestTwoCauses(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	before := copyOf(shelf{records, shop})
 	after := copyOf(before)
 	after.sell("PW-33", 1099)   // Small Eight
@@ -258,7 +259,7 @@ func TestTwoCauses(t *testing.T) {
 // TestBadStock feeds a shelf with figures that cannot be and wants plain
 // sentences, no sum of nonsense.
 func TestBadStock(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	s := copyOf(shelf{records, shop})
 	edit := func(name string, change func(*head.StockItem)) {
 		for i := range s.records.Stock {

@@ -1,7 +1,6 @@
 package review_test
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -13,25 +12,10 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/history"
 	"flowshelf/analysis/review"
-	"flowshelf/ingest"
-	"flowshelf/testdata"
+	"flowshelf/ingest/ingesttest"
 )
 
 var march = time.Date(2026, time.March, 16, 0, 0, 0, 0, time.UTC)
-
-// demo reads the demo folder.
-func demo(t *testing.T) (head.Records, head.Shop) {
-	t.Helper()
-	folder, err := testdata.Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	read, err := ingest.ReadFolder(context.Background(), folder, ingest.DefaultOptions())
-	if err != nil {
-		t.Fatal(err)
-	}
-	return read.Records, read.Shop
-}
 
 func at(records head.Records, shop head.Shop) review.Now {
 	return review.Now{Records: records, Shop: shop, Families: compare.All(records, shop, march), Date: march}
@@ -41,7 +25,7 @@ func at(records head.Records, shop head.Shop) review.Now {
 // months = on hand / heads a set / sold x 12, return = sold x margin / cash,
 // reorder point = sold/12 x (lead weeks/(52/12) + 1.5).
 func TestStockHealth(t *testing.T) {
-	r := review.Make(at(demo(t)), review.Before{})
+	r := review.Make(at(ingesttest.Demo(t)), review.Before{})
 	want := []struct {
 		head                             string
 		sets, odd                        int
@@ -106,7 +90,7 @@ func TestStockHealth(t *testing.T) {
 // TestDecisions holds the page of decisions against what the owner of the
 // invented shop would decide.
 func TestDecisions(t *testing.T) {
-	r := review.Make(at(demo(t)), review.Before{})
+	r := review.Make(at(ingesttest.Demo(t)), review.Before{})
 	want := []struct {
 		head   string
 		action review.Action
@@ -147,7 +131,7 @@ func TestDecisions(t *testing.T) {
 // TestFactsComeBack reads back what was kept, cell by cell, and finds nothing
 // changed.
 func TestFactsComeBack(t *testing.T) {
-	now := at(demo(t))
+	now := at(ingesttest.Demo(t))
 	facts := review.Facts(now)
 	r := review.Make(now, review.Before{Facts: &facts})
 	if len(r.Changes) != 0 || slices.ContainsFunc(r.Prices, func(p review.PriceMove) bool { return p.InForce }) {

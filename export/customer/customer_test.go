@@ -3,7 +3,6 @@ package customer_test
 import (
 	"archive/zip"
 	"bytes"
-	"context"
 	"fmt"
 	"io"
 	"os"
@@ -18,24 +17,10 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/export/book/booktest"
 	"flowshelf/export/customer"
-	"flowshelf/ingest"
-	"flowshelf/testdata"
+	"flowshelf/ingest/ingesttest"
 )
 
 var march = time.Date(2026, time.March, 16, 0, 0, 0, 0, time.UTC)
-
-func demo(t *testing.T) (head.Records, head.Shop) {
-	t.Helper()
-	folder, err := testdata.Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	read, err := ingest.ReadFolder(context.Background(), folder, ingest.DefaultOptions())
-	if err != nil {
-		t.Fatal(err)
-	}
-	return read.Records, read.Shop
-}
 
 // parts unzips a workbook.
 func parts(t *testing.T, workbook []byte) map[string]string {
@@ -62,7 +47,7 @@ func parts(t *testing.T, workbook []byte) map[string]string {
 // TestNothingOfTheShopsOwn unzips every customer's sheet and looks in every part
 // for suppliers, costs and margins, and for anything hidden.
 func TestNothingOfTheShopsOwn(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	for i := range records.Extras { // somebody names the maker in an item
 		if records.Extras[i].Head == "VR-81" {
 			records.Extras[i].Item += " by VINTNER"
@@ -131,7 +116,7 @@ func values(part string) string { return regexp.MustCompile(`<[^>]*>`).ReplaceAl
 
 // TestPage prints every sheet on one page and looks for what a customer needs.
 func TestPage(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	for i, a := range enquiry.All(records, shop, march) {
 		sheet, ok := a.Customer()
 		if !ok {
@@ -166,7 +151,7 @@ func TestPage(t *testing.T) {
 
 // TestNothingToOffer has no page where no head meets the enquiry.
 func TestNothingToOffer(t *testing.T) {
-	records, shop := demo(t)
+	records, shop := ingesttest.Demo(t)
 	e := records.Enquiries[0]
 	e.RPM.Value = 20000
 	a := enquiry.One(records, shop, e, march)

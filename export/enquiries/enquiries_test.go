@@ -1,7 +1,6 @@
 package enquiries_test
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,24 +11,16 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/export/book/booktest"
 	"flowshelf/export/enquiries"
-	"flowshelf/ingest"
-	"flowshelf/testdata"
+	"flowshelf/ingest/ingesttest"
 )
 
 // TestAnswers writes the answers to the demo's enquiries and to one that nothing
 // meets.
 func TestAnswers(t *testing.T) {
-	folder, err := testdata.Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	read, err := ingest.ReadFolder(context.Background(), folder, ingest.DefaultOptions())
-	if err != nil {
-		t.Fatal(err)
-	}
-	read.Records.Enquiries = append(read.Records.Enquiries, head.Enquiry{Name: "flat six", Family: "Flat Six"})
+	records, shop := ingesttest.Demo(t)
+	records.Enquiries = append(records.Enquiries, head.Enquiry{Name: "flat six", Family: "Flat Six"})
 	march := time.Date(2026, time.March, 16, 0, 0, 0, 0, time.UTC)
-	out, err := enquiries.Write(read.Shop.Name, march, enquiry.All(read.Records, read.Shop, march))
+	out, err := enquiries.Write(shop.Name, march, enquiry.All(records, shop, march))
 	if err != nil {
 		t.Fatal(err)
 	}
