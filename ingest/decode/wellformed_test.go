@@ -41,6 +41,8 @@ var illFormed = map[string]string{
 	"number as a name":       `<worksheet><1a/></worksheet>`,
 	"document type":          `<!DOCTYPE worksheet [<!ENTITY x "1">]><worksheet>&x;</worksheet>`,
 	"document type, SYSTEM":  `<!DOCTYPE worksheet SYSTEM "http://localhost/x"><worksheet/>`,
+	"another version":        `<?xml version="1"?><worksheet/>`,
+	"misspelt encoding":      `<?xml version="1.0" encodinerg="utf-8"?><worksheet/>`,
 	"other encoding":         `<?xml version="1.0" encoding="shift_jis"?><worksheet/>`,
 }
 

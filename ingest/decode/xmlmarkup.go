@@ -2,6 +2,7 @@ package decode
 
 import (
 	"bytes"
+	"regexp"
 	"unicode/utf8"
 )
 
@@ -51,6 +52,12 @@ func (s *scanner) comment() {
 	s.pos = start + end + 3
 }
 
+// xmlDeclaration is what may stand between the marks of an XML declaration
+// (XML 1.0, productions 23 to 26, 32 and 80).
+var xmlDeclaration = regexp.MustCompile(`^xml\s+version\s*=\s*("1\.0"|'1\.0')` +
+	`(\s+encoding\s*=\s*("[A-Za-z][\w.-]*"|'[A-Za-z][\w.-]*'))?` +
+	`(\s+standalone\s*=\s*("yes"|"no"|'yes'|'no'))?\s*$`)
+
 // instruction skips <?...?>; the XML declaration stands at the very start only.
 func (s *scanner) instruction() {
 	inside := s.data[s.pos+len("<?"):]
@@ -65,9 +72,15 @@ func (s *scanner) instruction() {
 		s.fail("an instruction has no name")
 		return
 	}
-	if bytes.EqualFold(name[:n], []byte("xml")) && s.pos > 0 {
-		s.fail("an XML declaration is out of place")
-		return
+	if bytes.EqualFold(name[:n], []byte("xml")) {
+		if s.pos > 0 {
+			s.fail("an XML declaration is out of place")
+			return
+		}
+		if !xmlDeclaration.Match(name) {
+			s.fail("its XML declaration is not one of XML 1.0")
+			return
+		}
 	}
 	s.pos += len("<?") + end + len("?>")
 }
