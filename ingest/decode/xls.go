@@ -3,6 +3,7 @@ package decode
 import (
 	"bytes"
 	"context"
+	"encoding/binary"
 	"io"
 
 	"github.com/richardlehane/mscfb"
@@ -48,9 +49,20 @@ func (XLS) Decode(ctx context.Context, _ string, content []byte, limits Limits) 
 
 // workbookStream finds the stream with the workbook in a compound file.
 func workbookStream(content []byte) (stream []byte, macros bool, err error) {
+	// The library allocates by what the header claims, and was seen to run out
+	// of bounds on a false one.
+	unreadable := halfWritten("its directory cannot be read")
+	if !soundCompoundHeader(content) {
+		return nil, false, unreadable
+	}
+	defer func() {
+		if recover() != nil {
+			stream, macros, err = nil, false, unreadable
+		}
+	}()
 	file, err := mscfb.New(bytes.NewReader(content))
 	if err != nil {
-		return nil, false, halfWritten("its directory cannot be read")
+		return nil, false, unreadable
 	}
 	old := false
 	for _, entry := range file.File {
@@ -78,4 +90,24 @@ func workbookStream(content []byte) (stream []byte, macros bool, err error) {
 		return nil, false, oldFormat("This is a workbook in a format older than 1997; please save as .xlsx and drop again.")
 	}
 	return nil, false, unknown("This is an office document but not a workbook.")
+}
+
+// soundCompoundHeader reports whether the sectors that a compound file's header
+// counts could be in the file ([MS-CFB] 2.2, Compound File Header).
+func soundCompoundHeader(content []byte) bool {
+	const headerSize, sectorShift = 512, 30
+	if len(content) < headerSize {
+		return false
+	}
+	shift := binary.LittleEndian.Uint16(content[sectorShift:])
+	if shift != 9 && shift != 12 {
+		return false
+	}
+	sectors := uint32(len(content) >> shift)
+	for _, count := range [...]int{40, 44, 64, 72} { // sectors of directory, FAT, mini FAT and DIFAT
+		if binary.LittleEndian.Uint32(content[count:]) > sectors {
+			return false
+		}
+	}
+	return true
 }

@@ -41,12 +41,14 @@ func TestOldBooksThatAreRefused(t *testing.T) {
 		content []byte
 		kind    string
 	}{
-		"password, new format": {encrypted.Bytes(), decode.Encrypted},
-		"password, old format": {withRecord(0x2f), decode.Encrypted},
-		"a record of no kind":  {withRecord(0), decode.Damaged},
-		"older than 1997":      {patched(t, "styles.xls", []byte{9, 8, 16, 0, 0, 6, 5, 0}, []byte{9, 8, 16, 0, 0, 5, 5, 0}), decode.OldFormat},
-		"a text document":      {patched(t, "styles.xls", workbook, utf16Name("Document")), decode.UnknownFormat},
-		"signature only":       {fixture(t, "styles.xls")[:8], decode.Damaged},
+		"password, new format":                             {encrypted.Bytes(), decode.Encrypted},
+		"password, old format":                             {withRecord(0x2f), decode.Encrypted},
+		"a record of no kind":                              {withRecord(0), decode.Damaged},
+		"older than 1997":                                  {patched(t, "styles.xls", []byte{9, 8, 16, 0, 0, 6, 5, 0}, []byte{9, 8, 16, 0, 0, 5, 5, 0}), decode.OldFormat},
+		"a text document":                                  {patched(t, "styles.xls", workbook, utf16Name("Document")), decode.UnknownFormat},
+		"too many FAT sectors":                             {withHeaderField(t, 44, 1<<30), decode.Damaged},
+		"too many DIFAT sectors, so that their size wraps": {withHeaderField(t, 72, 1<<25), decode.Damaged},
+		"signature only":                                   {fixture(t, "styles.xls")[:8], decode.Damaged},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if r := refusal(t, test.content, decode.Defaults()); r.Kind != test.kind {
@@ -54,6 +56,15 @@ func TestOldBooksThatAreRefused(t *testing.T) {
 			}
 		})
 	}
+}
+
+// withHeaderField returns an old workbook with a number of the compound file's
+// header replaced.
+func withHeaderField(t *testing.T, offset int, value uint32) []byte {
+	t.Helper()
+	content := bytes.Clone(fixture(t, "styles.xls"))
+	binary.LittleEndian.PutUint32(content[offset:], value)
+	return content
 }
 
 func utf16Name(name string) []byte {
