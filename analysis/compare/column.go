@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -102,7 +103,7 @@ func (f *family) column(t *head.Test, valve source.Stated[quantity.Length], valv
 	for i := range t.Readings {
 		f.addReading(c, &t.Readings[i], valve, valves)
 	}
-	slices.SortStableFunc(c.points, func(a, b LiftPoint) int { return compareLifts(a.Lift, b.Lift) })
+	slices.SortStableFunc(c.points, func(a, b LiftPoint) int { return cmp.Compare(a.Lift, b.Lift) })
 	c.points = sameLiftOnce(c.points)
 	for _, p := range c.points {
 		if row := p.From[0].Reading.Pressure; row.Known && float64(c.highest) > outOfAirRatio*float64(row.Value) {
@@ -218,16 +219,6 @@ func joinRemarks(a, b string) string {
 		return a
 	}
 	return a + "; " + b
-}
-
-func compareLifts(a, b quantity.Length) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // sameNumbers reports whether two columns hold the same flows at every lift they

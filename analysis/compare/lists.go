@@ -41,12 +41,12 @@ func (f *family) sort(c *Comparison, all []built) {
 	slices.SortFunc(c.Unpriced, byFlow)
 	slices.SortFunc(c.Advertised, byFlow)
 	slices.SortStableFunc(c.NotRanked, func(a, b NotRanked) int {
-		return cmp.Or(order(a.Stray, b.Stray), cmp.Compare(a.Label, b.Label))
+		return cmp.Or(FalseFirst(a.Stray, b.Stray), cmp.Compare(a.Label, b.Label))
 	})
 }
 
-// order puts false before true.
-func order(a, b bool) int {
+// FalseFirst is a comparison for sorting that puts false before true.
+func FalseFirst(a, b bool) int {
 	switch {
 	case a == b:
 		return 0
@@ -127,7 +127,7 @@ func (f *family) rank(c *Comparison) {
 // byValue orders by value, then by flow, then by name. Where no worth is known
 // it comes down to flow.
 func byValue(a, b Entry) int {
-	return cmp.Or(order(!a.Value.Known, !b.Value.Known), cmp.Compare(b.Value.Value, a.Value.Value),
+	return cmp.Or(FalseFirst(!a.Value.Known, !b.Value.Known), cmp.Compare(b.Value.Value, a.Value.Value),
 		cmp.Compare(b.Intake.Working.Value, a.Intake.Working.Value), cmp.Compare(a.Label, b.Label))
 }
 

@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -41,7 +42,7 @@ func (f *family) portResult(b *bundle, x basis, port head.Port) *PortResult {
 		r.SetAside = append(r.SetAside, c.aside...)
 		r.Pressure = cmpPressure(r.Pressure, c)
 	}
-	slices.SortStableFunc(r.SetAside, func(a, b Used) int { return compareLifts(a.Reading.Lift.Value, b.Reading.Lift.Value) })
+	slices.SortStableFunc(r.SetAside, func(a, b Used) int { return cmp.Compare(a.Reading.Lift.Value, b.Reading.Lift.Value) })
 	r.Traces = conditionTraces(r.Tests)
 	f.draw(r, x, cols)
 	return r

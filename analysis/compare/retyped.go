@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -80,7 +81,7 @@ func (f *family) answerImpossible(b *bundle, c *column, bad impossible, valve so
 		}
 		step = ""
 		c.points = append(c.points, LiftPoint{Lift: r.Lift.Value, Flow: used.Flow, From: []Used{used}, Remark: r.Remark})
-		slices.SortStableFunc(c.points, func(a, b LiftPoint) int { return compareLifts(a.Lift, b.Lift) })
+		slices.SortStableFunc(c.points, func(a, b LiftPoint) int { return cmp.Compare(a.Lift, b.Lift) })
 		c.points = sameLiftOnce(c.points)
 		c.why = ""
 	}

@@ -8,6 +8,7 @@
 package curve
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -91,9 +92,9 @@ func averageRepeats(points []Point) []Point {
 		// Flow decides between equal lifts only so that the order in which
 		// the readings came cannot change the last digit of their sum.
 		if a.Lift != b.Lift {
-			return compare(a.Lift.In(), b.Lift.In())
+			return cmp.Compare(a.Lift.In(), b.Lift.In())
 		}
-		return compare(a.Flow.CFM(), b.Flow.CFM())
+		return cmp.Compare(a.Flow.CFM(), b.Flow.CFM())
 	})
 	out := points[:0]
 	for i := 0; i < len(points); {
@@ -105,16 +106,6 @@ func averageRepeats(points []Point) []Point {
 		out = append(out, Point{lift, quantity.CFM(sum)})
 	}
 	return out
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // Readings returns the readings in order of lift, without the closed valve that

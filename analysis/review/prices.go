@@ -47,20 +47,9 @@ func (m *month) priceMoves() []PriceMove {
 		out = append(out, m.toCome(h)...)
 	}
 	slices.SortStableFunc(out, func(a, b PriceMove) int {
-		return cmp.Or(order(!a.InForce, !b.InForce), cmp.Compare(a.State, b.State))
+		return cmp.Or(compare.FalseFirst(!a.InForce, !b.InForce), cmp.Compare(a.State, b.State))
 	})
 	return out
-}
-
-// order puts false before true.
-func order(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case b:
-		return -1
-	}
-	return 1
 }
 
 // movedSince compares a head's cost and sell price with the month before.

@@ -45,7 +45,7 @@ func (m *month) testPlan(stock []Health) []TestIdea {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b TestIdea) int {
-		return cmp.Or(order(!a.held, !b.held), cmp.Compare(b.Chance.Value, a.Chance.Value),
+		return cmp.Or(compare.FalseFirst(!a.held, !b.held), cmp.Compare(b.Chance.Value, a.Chance.Value),
 			b.Dollars.Value.Amount.Cmp(a.Dollars.Value.Amount))
 	})
 	return slices.CompactFunc(out, func(a, b TestIdea) bool { return a.Head == b.Head && a.What == b.What })
