@@ -24,6 +24,7 @@ const (
 	recRString     = 0x00d6
 	recXF          = 0x00e0
 	recMergeCells  = 0x00e5
+	recDrawing     = 0x00ec // MsoDrawing
 	recSharedText  = 0x00fc // SST
 	recLabelShared = 0x00fd // LABELSST
 	recSupBook     = 0x01ae

@@ -5,12 +5,15 @@ import (
 	"bytes"
 	"compress/flate"
 	"encoding/binary"
+	"errors"
 	"hash/crc32"
 	"io"
 	"math"
 	"path"
+	"slices"
 	"sort"
 	"strings"
+	"sync"
 )
 
 // mostParts is the most entries accepted in one container; a workbook with two
@@ -35,8 +38,17 @@ type container struct {
 	entries  map[string]entry // by folded name
 	names    []string         // folded names, sorted
 	verified map[string]bool
-	inflater io.Reader
 }
+
+// inflater unpacks one part after the other.
+type inflater interface {
+	io.Reader
+	flate.Resetter
+}
+
+// inflaters are used again: one has a window of 32 KB, more than most parts are
+// long.
+var inflaters = sync.Pool{New: func() any { return flate.NewReader(nil) }}
 
 // entry is one part in the directory.
 type entry struct {
@@ -161,11 +173,8 @@ func (c *container) read(name string) ([]byte, error) {
 	if err := c.claim(e); err != nil {
 		return nil, err
 	}
-	data := bytes.NewBuffer(make([]byte, 0, e.size))
-	if err := c.unpack(e, data); err != nil {
-		return nil, err
-	}
-	return data.Bytes(), nil
+	data := make([]byte, e.size)
+	return data, c.unpack(e, data)
 }
 
 // claim takes the unpacked size of an entry from the budget.
@@ -177,22 +186,28 @@ func (c *container) claim(e entry) error {
 	return c.budget.takeBytes(e.size)
 }
 
-// unpack writes the unpacked data and refuses packed bytes that do not give
-// exactly what the directory says.
-func (c *container) unpack(e entry, to io.Writer) error {
+// unpack reads the unpacked data through a buffer, again and again where that is
+// shorter, and refuses packed bytes that do not give exactly what the directory
+// says.
+func (c *container) unpack(e entry, buffer []byte) error {
 	source := bytes.NewReader(c.content[e.offset : e.offset+e.packed])
 	unpacked := io.Reader(source)
 	if e.file.Method == zip.Deflate {
-		if again, ok := c.inflater.(flate.Resetter); !ok {
-			c.inflater = flate.NewReader(source)
-		} else if err := again.Reset(source, nil); err != nil {
+		inflater, _ := inflaters.Get().(inflater)
+		defer inflaters.Put(inflater)
+		if err := inflater.Reset(source, nil); err != nil {
 			return err
 		}
-		unpacked = c.inflater
+		unpacked = inflater
 	}
-	sum := crc32.NewIEEE()
-	n, err := io.Copy(io.MultiWriter(to, sum), io.LimitReader(unpacked, e.size+1))
-	if err != nil || n != e.size || source.Len() > 0 || sum.Sum32() != e.file.CRC32 {
+	sum, err := uint32(0), error(nil)
+	for left := e.size; left > 0 && err == nil; left -= int64(len(buffer)) {
+		buffer = buffer[:min(left, int64(len(buffer)))]
+		_, err = io.ReadFull(unpacked, buffer)
+		sum = crc32.Update(sum, crc32.IEEETable, buffer)
+	}
+	_, end := io.ReadFull(unpacked, make([]byte, 1))
+	if err != nil || !errors.Is(end, io.EOF) || source.Len() > 0 || sum != e.file.CRC32 {
 		return halfWritten("the part %s does not match its checksum", quoted([]byte(e.file.Name)))
 	}
 	c.verified[fold(e.file.Name)] = true
@@ -203,25 +218,28 @@ func (c *container) unpack(e entry, to io.Writer) error {
 // in a picture is still an unfinished copy. Parts for which isXML holds must be
 // well-formed too.
 func (c *container) verifyRest(isXML func(name string) bool) error {
+	const pieceSize = 32 << 10
+	var buffer []byte
 	for _, name := range c.names {
 		if c.verified[name] {
-			continue
-		}
-		if isXML(name) {
-			data, err := c.read(name)
-			if err != nil {
-				return err
-			}
-			if err := newScanner(name, data).drain(); err != nil {
-				return err
-			}
 			continue
 		}
 		e := c.entries[name]
 		if err := c.claim(e); err != nil {
 			return err
 		}
-		if err := c.unpack(e, io.Discard); err != nil {
+		size := int64(pieceSize)
+		if isXML(name) {
+			size = e.size // is looked at as a whole
+		}
+		buffer = slices.Grow(buffer[:0], int(size))[:size]
+		if err := c.unpack(e, buffer); err != nil {
+			return err
+		}
+		if !isXML(name) {
+			continue
+		}
+		if err := newScanner(name, buffer).drain(); err != nil {
 			return err
 		}
 	}

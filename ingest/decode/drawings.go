@@ -1,6 +1,9 @@
 package decode
 
-import "strings"
+import (
+	"bytes"
+	"strings"
+)
 
 // readDrawings counts what floats over the cells of a sheet. Figures in a chart
 // or a picture are not read; somebody has to be told that they are there.
@@ -21,6 +24,7 @@ func (x *xlsxBook) readDrawings(rels []relationship, sheet *Sheet) error {
 }
 
 func (x *xlsxBook) readDrawing(s *scanner, sheet *Sheet) error {
+	var at position // of the shape at hand
 	for s.next() {
 		if s.kind != startTag {
 			continue
@@ -28,6 +32,10 @@ func (x *xlsxBook) readDrawing(s *scanner, sheet *Sheet) error {
 		switch string(s.name) {
 		case "Fallback": // stands for what the choice beside it already showed
 			skip(s)
+		case "twoCellAnchor", "oneCellAnchor", "absoluteAnchor":
+			at = position{}
+		case "from":
+			at = readAnchor(s)
 		case "chart":
 			sheet.Charts++
 		case "pic":
@@ -38,11 +46,31 @@ func (x *xlsxBook) readDrawing(s *scanner, sheet *Sheet) error {
 				return err
 			}
 			if text != "" {
-				sheet.TextBoxes = append(sheet.TextBoxes, text)
+				sheet.TextBoxes = append(sheet.TextBoxes, TextBox{at.row, at.col, text})
 			}
 		}
 	}
 	return s.err
+}
+
+// readAnchor reads the cell that a shape begins in; one that is off the sheet
+// counts as none.
+func readAnchor(s *scanner) (at position) {
+	depth := s.depth()
+	for s.child(depth) {
+		name := string(s.name)
+		n, ok := smallInt(bytes.TrimSpace(s.content()))
+		switch {
+		case name == "row" && ok && n < lastRow:
+			at.row = n + 1
+		case name == "col" && ok && n < lastCol:
+			at.col = n + 1
+		}
+	}
+	if at.row == 0 || at.col == 0 {
+		return position{}
+	}
+	return at
 }
 
 // skip reads to the end of the current element.

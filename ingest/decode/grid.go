@@ -22,16 +22,17 @@ const (
 type Cell struct {
 	Row, Col int // 1-based
 
-	Kind    Kind
+	Kind   Kind
+	Stored bool // a formula cell carries a stored result (always true without a formula)
+	Struck bool // struck through, wholly or in part
+	Bold   bool
+	Filled bool // has a fill colour other than white
+
 	Num     float64 // Number, Date; 1 or 0 for Bool
 	Text    string  // Text and Failed: the text; Number and Date: the digits, or the ISO 8601 date, as stored
 	Format  string  // number format code, "" for General
 	Formula string  // without the leading "="; "" when the cell is a plain value; see UnreadFormula
-	Stored  bool    // a formula cell carries a stored result (always true without a formula)
 	Note    string  // the cell's comment, verbatim
-	Struck  bool    // struck through, wholly or in part
-	Bold    bool
-	Filled  bool // has a fill colour other than white
 }
 
 // Blank reports whether the cell holds no value.
@@ -45,6 +46,13 @@ func (a Area) Contains(row, col int) bool {
 	return row >= a.Top && row <= a.Bottom && col >= a.Left && col <= a.Right
 }
 
+// TextBox is a text that floats over the cells, in a box or another shape. No
+// cell holds it.
+type TextBox struct {
+	Row, Col int // the cell under its upper left corner, 0 where the file does not say
+	Text     string
+}
+
 // Sheet is one sheet: its cells in row order, blanks left out.
 type Sheet struct {
 	Name       string // "" for the one sheet of a text file
@@ -55,7 +63,7 @@ type Sheet struct {
 	HiddenCols map[int]bool
 	Charts     int // floating charts: seen, never read
 	Pictures   int
-	TextBoxes  []string
+	TextBoxes  []TextBox
 
 	index map[int]int // row -> first position in Cells; built by Index
 	rows  int

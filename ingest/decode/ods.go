@@ -2,6 +2,7 @@ package decode
 
 import (
 	"context"
+	"regexp"
 	"strings"
 )
 
@@ -64,7 +65,19 @@ func decodeDocument(ctx context.Context, c *container) (*Book, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	return book, c.verifyRest(func(name string) bool { return strings.HasSuffix(name, ".xml") })
+	return book, c.verifyRest(ofDocument)
+}
+
+// ofDocument reports whether a part belongs to the document itself and so has to
+// be well-formed. What stands beside it (toolbars, dialogs, macros, charts) need
+// only be there whole: programs have written empty ones, and such as declare a
+// document type.
+func ofDocument(name string) bool {
+	switch name {
+	case "content.xml", "styles.xml", "meta.xml", "settings.xml":
+		return true
+	}
+	return false
 }
 
 func (o *odsBook) scan(name string) (*scanner, error) {
@@ -76,16 +89,21 @@ func (o *odsBook) scan(name string) (*scanner, error) {
 	return s, s.err
 }
 
+// manifestType is the document type that OpenOffice.org declared in its
+// manifests: the name of one, and nothing that it defines.
+var manifestType = regexp.MustCompile(`<!DOCTYPE manifest:manifest PUBLIC "[^"<>\[\]]*" "[^"<>\[\]]*">`)
+
 // refuseLocked looks for encrypted parts in the manifest.
 func (o *odsBook) refuseLocked() error {
 	const manifest = "META-INF/manifest.xml"
 	if !o.has(manifest) {
 		return nil
 	}
-	s, err := o.scan(manifest)
+	data, err := o.read(manifest)
 	if err != nil {
 		return err
 	}
+	s := newScanner(manifest, manifestType.ReplaceAll(data, nil))
 	for s.next() {
 		if s.kind == startTag && string(s.name) == "encryption-data" {
 			return locked()

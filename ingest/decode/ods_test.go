@@ -145,3 +145,27 @@ func FuzzDocument(f *testing.F) {
 		}
 	})
 }
+
+// Programs have written parts beside the document that are no XML to speak of: an
+// empty list of shortcuts, macros and a manifest that declare a document type.
+// The figures are whole all the same. What the document itself holds is not
+// forgiven.
+func TestWhatStandsBesideADocument(t *testing.T) {
+	const table = `<table:table table:name="Flow"><table:table-row>` + oneValue + `</table:table-row></table:table>`
+	book := mustDecode(t, document(t, "", table,
+		part{"Configurations2/accelerator/current.xml", ""},
+		part{"Basic/script-lc.xml", `<!DOCTYPE library:libraries PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "libraries.dtd"><library:libraries/>`},
+		part{"META-INF/manifest.xml", `<!DOCTYPE manifest:manifest PUBLIC "-//OpenOffice.org//DTD Manifest 1.0//EN" "Manifest.dtd"><manifest:manifest/>`}))
+	if len(book.Sheets) != 1 || len(book.Sheets[0].Cells) != 1 {
+		t.Errorf("%+v", book.Sheets)
+	}
+	for name, beside := range map[string]part{
+		"empty styles":             {"styles.xml", ""},
+		"entities in the manifest": {"META-INF/manifest.xml", `<!DOCTYPE manifest:manifest PUBLIC "x" "y" [<!ENTITY a "b">]><manifest:manifest/>`},
+		"a type in the settings":   {"settings.xml", `<!DOCTYPE settings SYSTEM "http://localhost/x"><settings/>`},
+	} {
+		if r := refusal(t, document(t, "", table, beside), decode.Defaults()); r.Kind != decode.Damaged {
+			t.Errorf("%s: refused as %s", name, r.Kind)
+		}
+	}
+}

@@ -16,8 +16,8 @@ type odsValue struct {
 	struck                 bool
 }
 
-// cellValue reads the cell element at hand.
-func (t *odsTable) cellValue(style cellStyle) Cell {
+// cellValue reads the cell element at hand, and the shapes that are tied to it.
+func (t *odsTable) cellValue(style cellStyle, at position) Cell {
 	v := t.valueAttributes()
 	cell := Cell{Stored: true, Format: style.format, Struck: style.struck, Bold: style.bold, Filled: style.filled}
 	depth := t.depth()
@@ -28,8 +28,8 @@ func (t *odsTable) cellValue(style cellStyle) Cell {
 			v.paragraphs, v.struck = append(v.paragraphs, text), v.struck || struck
 		case "annotation":
 			cell.Note = t.annotation()
-		case "frame", "custom-shape", "shape", "rect", "text-box", "g":
-			t.readShape()
+		default:
+			t.readShape(at)
 		}
 	}
 	if t.err == nil && !v.set(&cell) {
@@ -45,9 +45,9 @@ func (t *odsTable) valueAttributes() odsValue {
 	var v odsValue
 	for _, a := range t.attrs {
 		value := string(a.value)
-		switch string(a.local) {
+		switch string(t.data[a.local:a.to]) {
 		case "value-type":
-			if bytes.HasPrefix(a.full, []byte("calcext:")) {
+			if bytes.HasPrefix(t.full(a.tagName), []byte("calcext:")) {
 				v.exact = value
 			} else {
 				v.kind = value

@@ -142,7 +142,7 @@ func (t *odsTable) readCell(row, col int, rowStyle string) int {
 		name = t.columnStyle(col)
 	}
 	area := Area{row, col, row + t.repeated("number-rows-spanned") - 1, col + t.repeated("number-columns-spanned") - 1}
-	cell := t.cellValue(t.book.styles.cell(name))
+	cell := t.cellValue(t.book.styles.cell(name), position{row, col})
 	cell.Row = row
 	if area.Bottom > row || area.Right > col {
 		t.merge(area)

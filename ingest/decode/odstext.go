@@ -72,13 +72,13 @@ func (t *odsTable) annotation() string {
 func (t *odsTable) readShapes() {
 	depth := t.depth()
 	for t.child(depth) {
-		t.readShape()
+		t.readShape(position{})
 	}
 }
 
-// readShape counts a chart or picture and keeps the text of a shape. A chart
-// carries a picture of itself for other readers.
-func (t *odsTable) readShape() {
+// readShape counts a chart or picture and keeps the text of a shape that is tied
+// to a cell. A chart carries a picture of itself for other readers.
+func (t *odsTable) readShape(at position) {
 	charts, pictures := 0, 0
 	var lines []string
 	depth := t.depth()
@@ -104,7 +104,7 @@ func (t *odsTable) readShape() {
 	t.sheet.Charts += charts
 	t.sheet.Pictures += pictures
 	if text := strings.TrimSpace(strings.Join(lines, "\n")); text != "" {
-		t.sheet.TextBoxes = append(t.sheet.TextBoxes, text)
+		t.sheet.TextBoxes = append(t.sheet.TextBoxes, TextBox{at.row, at.col, text})
 	}
 }
 

@@ -22,6 +22,8 @@ func TestContentDecides(t *testing.T) {
 		"flow.xlsx": {[]byte("lift,cfm\n.1,60\n"), "csv"},
 		"flow":      {[]byte("lift\tcfm\n.1\t60\n"), "tsv"},
 		"macros":    {fixture(t, "macros.xlsm"), "xlsm"},
+		"list.xls":  {[]byte("part;price\r\nLKC-12;452,00\r\n"), "csv"},
+		"wide.xls":  {[]byte("\xff\xfep\x00\t\x00q\x00\n\x00" + "1\x00\t\x002\x00\n\x00"), "tsv"},
 	} {
 		book, err := decode.Open(context.Background(), name, test.content, decode.Defaults())
 		if err != nil || book.Format != test.format {
@@ -132,7 +134,8 @@ func TestWhatElseIsSeen(t *testing.T) {
 		if flow.Charts != 1 || flow.Pictures != 1 || curve.Charts != 1 {
 			t.Errorf("%s: %d charts, %d pictures, %d charts on the chart sheet", name, flow.Charts, flow.Pictures, curve.Charts)
 		}
-		if diff := cmp.Diff([]string{"bench: 28 inH2O\ncorrected"}, flow.TextBoxes); diff != "" {
+		want := []decode.TextBox{{Row: 3, Col: 6, Text: "bench: 28 inH2O\ncorrected"}}
+		if diff := cmp.Diff(want, flow.TextBoxes); diff != "" {
 			t.Errorf("%s: text boxes (-want +got):\n%s", name, diff)
 		}
 		if book.Format != "xls" && (book.Custom["bench"] != "no. 2" || book.Custom["pressure"] != "28") {

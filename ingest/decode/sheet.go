@@ -8,18 +8,28 @@ import (
 
 // Index prepares the sheet for At. Decoders call it once the cells are sorted.
 func (s *Sheet) Index() {
-	byPlace := func(a, b Cell) int { return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.Col, b.Col)) }
-	if !slices.IsSortedFunc(s.Cells, byPlace) {
-		slices.SortStableFunc(s.Cells, byPlace)
+	if !s.sorted() {
+		slices.SortStableFunc(s.Cells, func(a, b Cell) int { return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.Col, b.Col)) })
 	}
 	s.index = make(map[int]int)
 	s.rows, s.cols = 0, 0
-	for i, c := range s.Cells {
-		if _, ok := s.index[c.Row]; !ok {
+	for i := range s.Cells {
+		c := &s.Cells[i]
+		if c.Row > s.rows {
 			s.index[c.Row] = i
 		}
-		s.rows, s.cols = max(s.rows, c.Row), max(s.cols, c.Col)
+		s.rows, s.cols = c.Row, max(s.cols, c.Col)
 	}
+}
+
+func (s *Sheet) sorted() bool {
+	for i := 1; i < len(s.Cells); i++ {
+		a, b := &s.Cells[i-1], &s.Cells[i]
+		if a.Row > b.Row || a.Row == b.Row && a.Col > b.Col {
+			return false
+		}
+	}
+	return true
 }
 
 // Rows returns the highest row with a cell, 0 for an empty sheet.

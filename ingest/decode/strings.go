@@ -3,6 +3,7 @@ package decode
 import (
 	"bytes"
 	"strconv"
+	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
 )
@@ -120,4 +121,20 @@ func escapedUnit(text []byte) (uint16, bool) {
 	}
 	code, err := strconv.ParseUint(string(text[2:6]), 16, 16)
 	return uint16(code), err == nil
+}
+
+// texts keeps many short texts in a few pieces of memory: a sheet has a text for
+// each of its numbers.
+type texts struct{ piece strings.Builder }
+
+// keep returns a copy of text.
+func (t *texts) keep(text []byte) string {
+	const size = 2048
+	if t.piece.Len()+len(text) > t.piece.Cap() {
+		t.piece = strings.Builder{} // what was handed out stays as it is
+		t.piece.Grow(max(size, len(text)))
+	}
+	from := t.piece.Len()
+	t.piece.Write(text)
+	return t.piece.String()[from:]
 }

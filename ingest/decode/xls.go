@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/binary"
 	"io"
+	"strings"
 
 	"github.com/richardlehane/mscfb"
 )
@@ -71,9 +72,10 @@ func workbookStream(content []byte) (stream []byte, macros bool, err error) {
 			return nil, false, locked()
 		case entry.Name == "_VBA_PROJECT_CUR":
 			macros = true
-		case entry.Name == "Book" && len(entry.Path) == 0:
+		case len(entry.Path) > 0:
+		case strings.EqualFold(entry.Name, "Book"): // names ignore case: [MS-CFB] 2.6.4
 			old = true
-		case entry.Name == "Workbook" && len(entry.Path) == 0:
+		case strings.EqualFold(entry.Name, "Workbook"):
 			if entry.Size > int64(len(content)) {
 				return nil, false, halfWritten("its end is missing")
 			}
@@ -103,9 +105,9 @@ func soundCompoundHeader(content []byte) bool {
 	if shift != 9 && shift != 12 {
 		return false
 	}
-	sectors := uint32(len(content) >> shift)
+	sectors := uint64(len(content)) >> shift
 	for _, count := range [...]int{40, 44, 64, 72} { // sectors of directory, FAT, mini FAT and DIFAT
-		if binary.LittleEndian.Uint32(content[count:]) > sectors {
+		if uint64(binary.LittleEndian.Uint32(content[count:])) > sectors {
 			return false
 		}
 	}

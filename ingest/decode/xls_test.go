@@ -134,3 +134,12 @@ func FuzzXLS(f *testing.F) {
 		}
 	})
 }
+
+// Names in a compound file ignore case ([MS-CFB] 2.6.4).
+func TestAnOldBookInCapitals(t *testing.T) {
+	lower := mustDecode(t, fixture(t, "styles.xls"))
+	capitals := mustDecode(t, patched(t, "styles.xls", utf16Name("Workbook"), utf16Name("WORKBOOK")))
+	if diff := cmp.Diff(lower.Sheets[0].Cells, capitals.Sheets[0].Cells); diff != "" {
+		t.Error(diff)
+	}
+}

@@ -1,6 +1,9 @@
 package decode
 
-import "strings"
+import (
+	"encoding/binary"
+	"strings"
+)
 
 // The kinds of object that are told apart (FtCmo, section 2.5.143).
 const (
@@ -49,7 +52,7 @@ func (r *xlsSheet) readObject(id uint16, f *biffFields) error {
 		if r.objectKind == objectNote {
 			r.texts[r.object] = text
 		} else if text = strings.TrimSpace(text); text != "" {
-			r.sheet.TextBoxes = append(r.sheet.TextBoxes, text)
+			r.sheet.TextBoxes = append(r.sheet.TextBoxes, TextBox{r.place.row, r.place.col, text})
 		}
 	case recNote:
 		row, col := f.u16()+1, f.u16()+1
@@ -57,6 +60,37 @@ func (r *xlsSheet) readObject(id uint16, f *biffFields) error {
 		r.notes[position{row, col}] = f.u16()
 	}
 	return nil
+}
+
+// The records of a drawing that lead to where a shape begins (Microsoft,
+// [MS-ODRAW], section 2.2.1, and [MS-XLS], section 2.5.193,
+// OfficeArtClientAnchorSheet).
+const (
+	shapeContainer = 0xf004
+	shapeAnchor    = 0xf010
+	drawingHeader  = 8
+)
+
+// readPlace looks for the anchor of the shape that a drawing record describes; a
+// record that goes on with the same shape, as before its text, has none. Nothing
+// depends on it but the words "near C3".
+func (r *xlsSheet) readPlace(body []byte) {
+	for len(body) >= drawingHeader {
+		version, kind := binary.LittleEndian.Uint16(body)&0xf, binary.LittleEndian.Uint16(body[2:])
+		size := int(binary.LittleEndian.Uint32(body[4:]))
+		body = body[drawingHeader:]
+		switch {
+		case kind == shapeContainer:
+			r.place = position{}
+		case kind == shapeAnchor && len(body) >= drawingHeader:
+			col, row := binary.LittleEndian.Uint16(body[2:]), binary.LittleEndian.Uint16(body[6:])
+			r.place = position{int(row) + 1, int(col) + 1}
+		}
+		if version == 0xf { // a container: what it holds comes next
+			continue
+		}
+		body = body[min(size, len(body)):]
+	}
 }
 
 // objectText reads the text in the continuations of a TXO record; behind it,

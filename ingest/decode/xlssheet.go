@@ -16,6 +16,7 @@ type xlsSheet struct {
 	texts      map[int]string // object -> its text
 	object     int            // the last object, and what kind of thing it is
 	objectKind int
+	place      position // the cell that the last shape begins in, zero for not known
 }
 
 // readSheet reads the records of a sheet to its end mark. A chart in the sheet
@@ -82,6 +83,8 @@ func (r *xlsSheet) readRecord(id uint16, body []byte) error {
 		}
 	case recMergeCells:
 		err = r.readMerges(f)
+	case recDrawing:
+		r.readPlace(body)
 	case recObject, recNote, recTextObject:
 		err = r.readObject(id, f)
 	}

@@ -35,23 +35,12 @@ func (r *sheetReader) readCell() {
 		return
 	}
 	raw := stored{kind: cellType(r.attr("t"))}
-	r.value = r.value[:0]
-	depth := r.depth()
-	for r.child(depth) {
-		switch string(r.name) {
-		case "v":
-			r.value = append(r.value, r.content()...)
-			raw.hasValue = true
-		case "f":
-			raw.formula = r.readFormula()
-		case "is":
-			raw.inline, raw.hasInline = readRichText(r.scanner, r.book.budget), true
-		}
+	if raw.value, raw.hasValue = r.plainValue(); !raw.hasValue {
+		r.readParts(&raw)
 	}
 	if r.err != nil {
 		return
 	}
-	raw.value = r.value
 	if !r.setValue(&cell, &raw) {
 		r.fail("cell %s holds %s, which is no value of its kind", source.CellName(r.row, col), quoted(raw.value))
 		return
@@ -70,6 +59,48 @@ func (r *sheetReader) readCell() {
 	r.sheet.Cells = append(r.sheet.Cells, cell)
 }
 
+// plainValue reads the rest of the cell at hand if it is written as nearly every
+// cell is, <c r="B4"><v>12.5</v></c>, and returns the value. All else is left to
+// readParts.
+func (r *sheetReader) plainValue() (value []byte, ok bool) {
+	if r.selfClosed || !r.at("<v>") {
+		return nil, false
+	}
+	rest := r.data[r.pos+len("<v>"):]
+	n := 0
+	for n < len(rest) && rest[n] != '<' {
+		if !isPlain(rest[n]) {
+			return nil, false
+		}
+		n++
+	}
+	const end = "</v></c>"
+	if !bytes.HasPrefix(rest[n:], []byte(end)) || string(r.full(r.open[len(r.open)-1])) != "c" {
+		return nil, false
+	}
+	r.pos += len("<v>") + n + len(end)
+	r.pop()
+	return rest[:n], true
+}
+
+// readParts reads what a cell holds besides, or instead of, a plain value.
+func (r *sheetReader) readParts(raw *stored) {
+	r.value = r.value[:0]
+	depth := r.depth()
+	for r.child(depth) {
+		switch string(r.name) {
+		case "v":
+			r.value = append(r.value, r.content()...)
+			raw.hasValue = true
+		case "f":
+			raw.formula = r.readFormula()
+		case "is":
+			raw.inline, raw.hasInline = readRichText(r.scanner, r.book.budget), true
+		}
+	}
+	raw.value = r.value
+}
+
 // cellType returns the type attribute without allocating for the usual ones.
 func cellType(t []byte) string {
 	switch string(t) {
@@ -79,6 +110,8 @@ func cellType(t []byte) string {
 		return "s"
 	case "str":
 		return "str"
+	case "inlineStr":
+		return "inlineStr"
 	}
 	return string(t)
 }
@@ -118,7 +151,7 @@ func (r *sheetReader) setValue(cell *Cell, raw *stored) bool {
 	}
 	switch raw.kind {
 	case "n":
-		if !setNumber(cell, bytes.TrimSpace(raw.value)) {
+		if !setNumber(cell, r.digits.keep(bytes.TrimSpace(raw.value))) {
 			return false
 		}
 		if dated && cell.Kind == Number {
@@ -151,11 +184,10 @@ func (r *sheetReader) setValue(cell *Cell, raw *stored) bool {
 }
 
 // setNumber keeps the value and the digits as stored.
-func setNumber(cell *Cell, digits []byte) bool {
-	if len(digits) == 0 {
+func setNumber(cell *Cell, text string) bool {
+	if text == "" {
 		return true
 	}
-	text := string(digits)
 	num, ok := parseNumber(text)
 	if ok {
 		cell.Kind, cell.Num, cell.Text = Number, num, text

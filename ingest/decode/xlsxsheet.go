@@ -19,6 +19,7 @@ type sheetReader struct {
 	drawings []string // relationship ids of drawings and old comment shapes
 	row, col int      // position of the last cell
 	value    []byte   // stored value of the cell at hand
+	digits   texts    // of the numbers
 	formula  []byte
 }
 
@@ -43,7 +44,8 @@ func (x *xlsxBook) readSheet(ctx context.Context, rel relationship, sheet *Sheet
 		}
 		r = &sheetReader{scanner: newScanner("the sheet "+quoted([]byte(sheet.Name)), data), ctx: ctx, book: x, sheet: sheet,
 			shared: make(map[int]sharedFormula)}
-		sheet.Cells = make([]Cell, 0, min(bytes.Count(data, []byte("</c>")), x.budget.cells))
+		const brackets = 4 // of a cell with a plain value
+		sheet.Cells = make([]Cell, 0, min(bytes.Count(data, []byte("<"))/brackets, x.budget.cells))
 		if err := r.read(); err != nil {
 			return err
 		}
@@ -80,7 +82,7 @@ func checkReferences(rels []relationship, ids []string) error {
 // checkTwice refuses two values for one cell.
 func checkTwice(sheet *Sheet) error {
 	for i := 1; i < len(sheet.Cells); i++ {
-		a, b := sheet.Cells[i-1], sheet.Cells[i]
+		a, b := &sheet.Cells[i-1], &sheet.Cells[i]
 		if a.Row == b.Row && a.Col == b.Col {
 			return damaged("the sheet %s has two values for cell %s", quoted([]byte(sheet.Name)), source.CellName(a.Row, a.Col))
 		}

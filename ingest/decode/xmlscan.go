@@ -40,18 +40,31 @@ type scanner struct {
 	attrs []attribute
 	text  []byte // character data, entities resolved; valid until the next call
 
-	open       [][]byte // full names of the open elements
-	rooted     bool     // the root element was seen
-	selfClosed bool     // the end of <a/> is still to be reported
+	open       []tagName // the open elements
+	rooted     bool      // the root element was seen
+	selfClosed bool      // the end of <a/> is still to be reported
 	scratch    []byte
 	joined     []byte
+
+	// Room for what nearly every part needs, so that it costs no allocation.
+	openRoom [12]tagName
+	attrRoom [12]attribute
 }
 
-type attribute struct{ full, local, value []byte }
+// tagName is where a name stands in the part: in full from from, without its
+// prefix from local, both up to to. Places instead of slices give the collector
+// nothing to follow.
+type tagName struct{ from, local, to int }
+
+type attribute struct {
+	tagName
+	value []byte
+}
 
 // newScanner prepares the content of a part.
 func newScanner(part string, data []byte) *scanner {
 	s := &scanner{part: part}
+	s.open, s.attrs = s.openRoom[:0], s.attrRoom[:0]
 	s.data, s.err = toUTF8(part, data)
 	s.data = bytes.TrimPrefix(s.data, []byte(byteOrderMark))
 	if s.err == nil {
@@ -97,23 +110,42 @@ func (s *scanner) next() bool {
 			if s.characters() {
 				return true
 			}
-		case s.at("</"):
-			s.endTag()
-			return s.err == nil
-		case s.at("<?"):
-			s.instruction()
-		case s.at("<![CDATA["):
-			return s.section()
-		case s.at("<!--"):
-			s.comment()
-		case s.at("<!"):
-			s.fail("it contains a document type declaration, which no spreadsheet program writes")
 		default:
-			s.startTag()
-			return s.err == nil
+			if s.markup() {
+				return s.err == nil
+			}
 		}
 	}
 	return false
+}
+
+// markup reads what begins with the angle bracket at hand. It returns false for
+// a comment or an instruction, which nobody asks for.
+func (s *scanner) markup() bool {
+	second := byte(0)
+	if s.pos+1 < len(s.data) {
+		second = s.data[s.pos+1]
+	}
+	switch second {
+	case '/':
+		s.endTag()
+	case '?':
+		s.instruction()
+		return false
+	case '!':
+		switch {
+		case s.at("<![CDATA["):
+			s.section()
+		case s.at("<!--"):
+			s.comment()
+			return false
+		default:
+			s.fail("it contains a document type declaration, which no spreadsheet program writes")
+		}
+	default:
+		s.startTag()
+	}
+	return true
 }
 
 // child moves to the next child of the element at the given depth and skips
@@ -157,8 +189,8 @@ func (s *scanner) drain() error {
 // attr returns the value of an attribute by its local name, nil when absent.
 func (s *scanner) attr(local string) []byte {
 	for i := range s.attrs {
-		if string(s.attrs[i].local) == local {
-			return s.attrs[i].value
+		if a := &s.attrs[i]; string(s.data[a.local:a.to]) == local {
+			return a.value
 		}
 	}
 	return nil
@@ -176,14 +208,22 @@ func isTrue(value []byte) bool {
 	return false
 }
 
+// peek is the byte at hand, 0 at the end; none in a part is 0.
+func (s *scanner) peek() byte {
+	if s.pos < len(s.data) {
+		return s.data[s.pos]
+	}
+	return 0
+}
+
 func (s *scanner) at(prefix string) bool {
 	return len(s.data)-s.pos >= len(prefix) && string(s.data[s.pos:s.pos+len(prefix)]) == prefix
 }
 
 func (s *scanner) pop() {
 	s.kind = endTag
-	full := s.open[len(s.open)-1]
-	s.name = localName(full)
+	last := s.open[len(s.open)-1]
+	s.name = s.data[last.local:last.to]
 	s.open = s.open[:len(s.open)-1]
 }
 

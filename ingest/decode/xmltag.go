@@ -9,8 +9,8 @@ import (
 // startTag reads <name attr="value"...> or <name/>.
 func (s *scanner) startTag() {
 	s.pos++
-	full := s.tagName()
-	if full == nil {
+	name, ok := s.tagName()
+	if !ok {
 		return
 	}
 	if len(s.open) == 0 && s.rooted {
@@ -21,16 +21,16 @@ func (s *scanner) startTag() {
 		s.fail("its elements are nested more than %d deep", deepest)
 		return
 	}
-	s.kind, s.name, s.rooted = startTag, localName(full), true
-	s.open = append(s.open, full)
+	s.kind, s.name, s.rooted = startTag, s.data[name.local:name.to], true
+	s.open = append(s.open, name)
 	s.attrs = s.attrs[:0]
 	for s.err == nil {
 		spaced := s.skipSpace()
-		switch {
-		case s.at(">"):
+		switch b := s.peek(); {
+		case b == '>':
 			s.pos++
 			return
-		case s.at("/>"):
+		case b == '/' && s.at("/>"):
 			s.pos += 2
 			s.selfClosed = true
 			return
@@ -45,83 +45,96 @@ func (s *scanner) startTag() {
 // endTag reads </name>, which must fit the open element.
 func (s *scanner) endTag() {
 	s.pos += 2
-	full := s.tagName()
-	if full == nil {
-		return
+	if len(s.open) > 0 {
+		full := s.full(s.open[len(s.open)-1])
+		if bytes.HasPrefix(s.data[s.pos:], full) {
+			s.pos += len(full)
+			s.skipSpace()
+			if s.peek() == '>' {
+				s.pos++
+				s.pop()
+				return
+			}
+		}
 	}
-	s.skipSpace()
-	if !s.at(">") || len(s.open) == 0 || !bytes.Equal(full, s.open[len(s.open)-1]) {
-		s.fail("an element ends that was not open")
-		return
-	}
-	s.pos++
-	s.pop()
+	s.fail("an element ends that was not open")
 }
 
 // attribute reads name="value".
 func (s *scanner) attribute() {
-	full := s.tagName()
-	if full == nil {
+	name, ok := s.tagName()
+	if !ok {
 		return
 	}
 	s.skipSpace()
-	if !s.at("=") {
+	if s.peek() != '=' {
 		s.fail("an attribute has no value")
 		return
 	}
 	s.pos++
 	s.skipSpace()
-	if !s.at(`"`) && !s.at("'") {
+	quote := s.peek()
+	if quote != '"' && quote != '\'' {
 		s.fail("an attribute has no quotes")
 		return
 	}
-	quote := s.data[s.pos]
 	s.pos++
-	end := bytes.IndexByte(s.data[s.pos:], quote)
-	if end < 0 {
-		s.fail("an attribute does not end")
-		return
+	if value, ok := s.quotedValue(quote); ok {
+		s.addAttribute(name, value)
 	}
-	raw := s.data[s.pos : s.pos+end]
-	s.pos += end + 1
-	if bytes.IndexByte(raw, '<') >= 0 {
-		s.fail("an attribute contains a tag")
-		return
-	}
-	s.addAttribute(full, raw)
 }
 
-func (s *scanner) addAttribute(full, raw []byte) {
+// quotedValue reads up to the closing quote and resolves what stands before it.
+func (s *scanner) quotedValue(quote byte) (value []byte, ok bool) {
+	plain := true
+	for i, b := range s.data[s.pos:] {
+		switch {
+		case b == quote:
+			raw := s.data[s.pos : s.pos+i]
+			s.pos += i + 1
+			if !plain {
+				raw = s.attributeValue(raw)
+			}
+			return raw, s.err == nil
+		case b == '<':
+			s.fail("an attribute contains a tag")
+			return nil, false
+		case b == '&', b < ' ':
+			plain = false
+		}
+	}
+	s.fail("an attribute does not end")
+	return nil, false
+}
+
+func (s *scanner) addAttribute(name tagName, value []byte) {
 	if len(s.attrs) >= mostAttrs {
 		s.fail("an element has more than %d attributes", mostAttrs)
 		return
 	}
 	for i := range s.attrs {
-		if bytes.Equal(s.attrs[i].full, full) {
+		if bytes.Equal(s.full(s.attrs[i].tagName), s.full(name)) {
 			s.fail("an element has the same attribute twice")
 			return
 		}
 	}
-	s.attrs = append(s.attrs, attribute{full, localName(full), s.attributeValue(raw)})
+	s.attrs = append(s.attrs, attribute{name, value})
 }
 
 // tagName reads the name of a tag or attribute with its prefix.
-func (s *scanner) tagName() []byte {
-	n := nameLength(s.data[s.pos:])
-	full := s.data[s.pos : s.pos+n]
-	colon := bytes.IndexByte(full, ':')
-	if n == 0 || colon == 0 || colon == n-1 || colon != bytes.LastIndexByte(full, ':') {
+func (s *scanner) tagName() (tagName, bool) {
+	n, colon := nameLength(s.data[s.pos:])
+	if n == 0 || colon == 0 || colon == n-1 || colon == twoColons {
 		s.fail("a tag has no proper name")
-		return nil
+		return tagName{}, false
 	}
+	name := tagName{s.pos, s.pos + colon + 1, s.pos + n}
 	s.pos += n
-	return full
+	return name, true
 }
 
-// localName is the name without its prefix.
-func localName(full []byte) []byte {
-	return full[bytes.IndexByte(full, ':')+1:]
-}
+// full is a name with its prefix.
+func (s *scanner) full(name tagName) []byte { return s.data[name.from:name.to] }
 
 func (s *scanner) skipSpace() bool {
 	from := s.pos
@@ -131,25 +144,40 @@ func (s *scanner) skipSpace() bool {
 	return s.pos > from
 }
 
-// nameLength is the length of the XML name that text starts with.
-func nameLength(text []byte) int {
-	n := 0
+// What nameLength returns for the place of the colon in a name without one and
+// in a name with more than one.
+const (
+	noColon   = -1
+	twoColons = -2
+)
+
+// nameLength is the length of the XML name that text starts with, and where its
+// colon stands.
+func nameLength(text []byte) (n, colon int) {
+	colon = noColon
 	for n < len(text) {
 		b := text[n]
 		switch {
-		case isLetter(b) || b == '_' || b == ':':
+		case isLetter(b) || b == '_':
+			n++
+		case b == ':':
+			if colon != noColon {
+				colon = twoColons
+			} else {
+				colon = n
+			}
 			n++
 		case n > 0 && (isDigit(b) || b == '-' || b == '.'):
 			n++
 		case b >= utf8.RuneSelf:
 			r, size := utf8.DecodeRune(text[n:])
 			if !unicode.IsLetter(r) && (n == 0 || !unicode.In(r, unicode.Digit, unicode.Mn, unicode.Mc)) {
-				return n
+				return n, colon
 			}
 			n += size
 		default:
-			return n
+			return n, colon
 		}
 	}
-	return n
+	return n, colon
 }
