@@ -35,6 +35,7 @@ type evidence uint8
 
 const (
 	noLifts   evidence = iota
+	stepped            // 1 2 3 4 without a word: needs ports and flows beside it
 	regular            // 100 200 300 without a word: needs ports beside it
 	inchLike           // .1 .2 .3 stored as numbers: needs ports beside it
 	spelled            // .100, L.200, @.300
@@ -97,7 +98,10 @@ func liftOf(c decode.Cell) (parse.LiftText, bool) {
 		l := parse.LiftText{Value: x, Spelled: c.Format == ".000" || c.Format == ".###"}
 		return l, ok && x >= 0 && x <= 1500
 	case decode.Text:
-		return parse.Lift(c.Text)
+		if l, ok := parse.Lift(c.Text); ok {
+			return l, true
+		}
+		return liftInWords(c.Text)
 	default:
 		return parse.LiftText{}, false
 	}
@@ -174,7 +178,7 @@ func repeats(c decode.Cell, before []decode.Cell) bool {
 	return c.Kind == decode.Text && slices.ContainsFunc(before, func(b decode.Cell) bool { return b.Text == c.Text && isLiftLabel(b) })
 }
 
-var unitText = regexp.MustCompile(`(?i)^\(?\s*(in|inch|inches|mm|thou|")\.?\s*\)?$`)
+var unitText = regexp.MustCompile(`(?i)^\(?\s*(in|inch|inches|pouces?|pollici|pulgadas?|pulg|zoll|mm|thou|thousandths|0?\.001(?:"|in)?|")\.?\s*\)?$`)
 
 // bareUnit is a unit that names a column of lifts by itself; "in" may be the
 // intake.
@@ -200,7 +204,7 @@ func isLiftLabel(c decode.Cell) bool {
 	lift := false
 	for _, hit := range words.FlowSheet().Find(tokens) {
 		switch hit.Role {
-		case words.Lift, words.LiftOverDiameter:
+		case words.Lift, words.LiftOverDiameter, words.Opening:
 			lift = true
 		case words.Maximum, words.Minimum, words.Peak, words.Average, words.Total, words.Note, words.Head:
 			return false // "max lift" is a fact of the springs, "lift at peak" one of the curve
@@ -233,6 +237,9 @@ func newAxis(plane layout.Plane, col int, run []entry, before []decode.Cell) (ax
 		unit = before[i]
 	}
 	a.sure = a.judge()
+	if a.sure < spelled && a.underPort() {
+		return axis{}, false // 25 50 75 under "Int" are flows
+	}
 	if a.label.Blank() && bareUnit.MatchString(strings.TrimSpace(unit.Text)) && len(run) >= 3 {
 		a.label, a.sure = unit, max(a.sure, spelled) // "mm" and no other word
 	}
@@ -251,10 +258,12 @@ func (a axis) judge() evidence {
 	}
 	written := 2*spelledOut >= len(a.entries) && len(a.entries) >= 3
 	switch {
+	case saysOpening(a.label):
+		return spelled
 	case !a.label.Blank() && (written || inches(values)):
 		return certainly
-	case !a.label.Blank():
-		return labelled
+	case !a.label.Blank() && (len(values) >= 3 || len(strings.TrimSpace(a.label.Text)) > 1):
+		return labelled // a lone "L" before two figures is no list
 	case len(a.entries) < 3:
 		return noLifts
 	case written:
@@ -263,6 +272,8 @@ func (a axis) judge() evidence {
 		return inchLike
 	case hundreds(values):
 		return regular
+	case stepsOfMM(values):
+		return stepped
 	default:
 		return noLifts
 	}
@@ -279,6 +290,23 @@ func inches(values []float64) bool {
 		whole = whole && v == math.Trunc(v)
 	}
 	return !whole
+}
+
+// stepsOfMM reports whether unlabelled figures look like lifts in millimetres: at
+// least four equal steps of half a millimetre to 2.5 mm from near the seat on.
+func stepsOfMM(values []float64) bool {
+	if len(values) < fewestPoints {
+		return false
+	}
+	sorted := slices.Clone(values)
+	slices.Sort(sorted)
+	step := sorted[1] - sorted[0]
+	for i := 1; i < len(sorted); i++ {
+		if last := i == len(sorted)-1; math.Abs(sorted[i]-sorted[i-1]-step) > 1e-6 && !last {
+			return false
+		}
+	}
+	return step >= 0.5 && step <= 2.5 && math.Mod(step*2, 1) == 0 && sorted[0] <= 3 && sorted[len(sorted)-1] <= 20
 }
 
 // hundreds reports whether unlabelled figures look like lifts in thousandths:

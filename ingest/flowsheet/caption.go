@@ -106,6 +106,10 @@ func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
 	case words.State:
 		f.state.add(stateName(value), t)
 	case words.Supplier, words.Bench:
+		if areInitials(value) { // who ran the bench
+			f.operator.add(value, t)
+			break
+		}
 		r.named(l, c, value)
 	case words.Date:
 		datesOf(l)
@@ -140,7 +144,8 @@ func (r *reader) captionedCondition(l *line, c caption, value string) {
 		}
 	case words.Flow:
 		g := r.read(newLine(value, l.trace, inTitle)) // "cfm @ 28"
-		f.flowUnit, f.pressure, f.bare = g.flowUnit, g.pressure, g.bare
+		f.flowUnit, f.pressure, f.bare, f.pipe, f.entry = g.flowUnit, g.pressure, g.bare, g.pipe, g.entry
+		f.head, f.loose = g.head, g.loose // "flow data: PW-33"
 	case words.Lift:
 		if unit, ok := parse.FindLiftUnit(value); ok && unit != parse.LiftNotStated {
 			f.liftUnit.add(unit, t)
@@ -173,6 +178,13 @@ func (r *reader) namedHead(l *line, value string) {
 	}
 	if _, key := captionOf(value); key {
 		return // a caption is no head's name
+	}
+	if m := newLine(value, l.trace, inHeader); len(r.read(m).port) > 0 { // "PW 33 intake"
+		l.facts = m.facts
+		value = parse.Squeeze(strings.ReplaceAll(m.rest(), string(struck), " "))
+	}
+	if value == "" {
+		return
 	}
 	l.facts.head.add(value, l.said(value))
 }

@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"path"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -24,8 +25,12 @@ func (r *reader) class(f, own, around facts, filePath string) (head.Class, strin
 			supplier = r.makerOf(f)
 		}
 		return head.Advertised, supplier
+	case ours && supplier != "" && !r.surelyOurs(bench, filePath):
+		return head.ClassUnknown, supplier // "our bench" on a supplier's sheet is the supplier's
 	case ours:
 		return head.Own, bench
+	case bench != "" && supplier == "" && !r.names.knowsBench(bench):
+		return head.ClassUnknown, bench // perhaps who ran the shop's own
 	case bench != "":
 		return r.foreign(around), bench
 	case supplier != "":
@@ -64,6 +69,14 @@ func (r *reader) ownBench(f facts, filePath string) (own bool, name string) {
 		}
 	}
 	return false, ""
+}
+
+// surelyOurs reports whether a sheet names a bench that the shop lists as its
+// own, or lies in the folder of one.
+func (r *reader) surelyOurs(bench, filePath string) bool {
+	return r.names.own[bench] || slices.ContainsFunc(r.about.Shop.Benches, func(b head.Bench) bool {
+		return r.names.own[b.Name] && b.Folder != "" && inFolder(filePath, b.Folder)
+	})
 }
 
 // supplierOf returns the supplier a sheet names, else the one whose folder the

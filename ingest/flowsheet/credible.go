@@ -29,9 +29,11 @@ func (e flowEvidence) convinces(lifts evidence) bool {
 	case !e.rises:
 		return false
 	case lifts >= labelled:
-		return e.ports || e.saysLift()
+		return e.ports || e.saysLift() || e.curved && (e.unit || e.pressure)
 	case lifts == spelled:
 		return e.ports && e.stated() || e.unit && (e.pagePorts || e.pressure && e.codes || e.heads)
+	case lifts == stepped:
+		return e.ports && e.stated() && e.curved
 	default:
 		return e.ports && e.stated() || e.unit && e.heads
 	}
@@ -56,6 +58,7 @@ type flowEvidence struct {
 	codes     bool // the page names something that looks like a head's name
 	manometer bool // a header names a manometer
 	liftLike  bool // the figures can be lifts of a valve
+	curved    bool // half of the columns run as flows do
 	rises     bool // half of the columns rise from the lowest lift to the highest
 	cam       bool // the page speaks of cams: durations look like flows
 	ducts     bool // the page speaks of ducts and fans: they move cfm as well
@@ -83,6 +86,7 @@ func (r *reader) evidenceFor(t *table) flowEvidence {
 		}
 	}
 	e.rises = up+unread > 0 && up >= down
+	e.curved = len(t.lanes) > 0 && 2*len(t.curves()) >= len(t.lanes)
 	return e
 }
 

@@ -12,11 +12,12 @@ import (
 	"flowshelf/ingest/words"
 )
 
-// reader reads what texts say. It holds what the shop knows and nothing of any
-// page.
+// reader reads what texts say. It holds what the shop knows and, of the pages,
+// only what their headers have been found to say.
 type reader struct {
 	names *names
 	about layout.Context
+	ports map[headerCell]string
 }
 
 func newFacts() facts { return facts{roles: map[words.Role]bool{}} }
@@ -24,6 +25,9 @@ func newFacts() facts { return facts{roles: map[words.Role]bool{}} }
 // read lets every extractor take its part of a text, in an order in which the
 // narrower pattern comes first.
 func (r *reader) read(l *line) facts {
+	if isCode(l.text) {
+		return l.facts
+	}
 	for _, extract := range []func(*line){
 		footMarkOf, r.whose, r.headsOf, serialOf, leakOf, notCorrectedOf, pipeOf, valveOf, signOf, factorOf, portMarkOf, portCountOf,
 		boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
@@ -164,7 +168,7 @@ func correctedOf(l *line) {
 var (
 	eitherPipe    = regexp.MustCompile(`(?i)\bwith\s*(?:and|&|/|or)\s*without\s+(?:the\s+|an?\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube)\b`)
 	noPipe        = regexp.MustCompile(`(?i)\bpipe\s+(?:off|removed)\b|\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:the\s+|an?\s+|any\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube|rohr|tubo|tuyau)\b`)
-	withPipe      = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con)\s*(?:the\s+|an?\s+|einem\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+|bore\s+)?)?(?:(?:exh(?:aust)?|flow|curved|straight|stub)\s+)?\b(?:pipe|stub|tube|rohr|tubo|tuyau)\b(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
+	withPipe      = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con|using|incl\.?|plus)\s*(?:the\s+|an?\s+|einem\s+)?(?:exh(?:aust)?\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+|bore\s+)?)?(?:(?:flow|curved|straight|stub)\s+)?\b(?:pipe|stub|tube|rohr|tubo|tuyau)\b(?:\s+(?:on|fitted|attached|installed|used|in place)\b)?(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
 	tubeBore      = regexp.MustCompile(`(?i)(\d{1,3}(?:[ -]\d{1,2}/\d{1,2}|[.,]\d+)?\s*(?:"|in\.?|mm)?)\s*(?:bore\s+)?tube\b`)
 	fixtureBefore = regexp.MustCompile(`(?i)\b(?:bore|over|o/s|oversize)\s+$`)
 	tubeLong      = regexp.MustCompile(`(?i)\d\s*(?:"|in\.?|mm)?\s*(?:x|×|by)\s*\d`)

@@ -143,7 +143,7 @@ func (l *line) word(hit words.Hit, part string) bool {
 
 // plainClaim are the words that make a whole sheet a claim; others, such as
 // "spec", do so only over a column.
-var plainClaim = regexp.MustCompile(`(?i)^(?:adv|advert|advertised|claimed|published|catalog(?:ue)?|brochure|katalog|werksangabe|herstellerangabe)$`)
+var plainClaim = regexp.MustCompile(`(?i)^(?:adv|advert|advertised|claimed|published|catalog(?:ue)?|brochure|katalog|werksangabe|herstellerangabe)\b`)
 
 // condition takes a word that states how the port was flowed.
 func (l *line) condition(hit words.Hit, part string) {
@@ -196,9 +196,10 @@ func (l *line) ambiguousPort(hit words.Hit, part string) bool {
 	return true
 }
 
-var initials = regexp.MustCompile(`(?:^|[\s\x1f/.])([A-Z]{2,3})(?:$|[\s\x1f/.,])`)
+var initials = regexp.MustCompile(`(?:^|[\s\x1f/.])([A-Z]{2,3})(?:$|\s*$|\s*[\x1f/.,;|]|\s+[^\s\d])`)
 
-// operatorOf takes capitals that stand beside a date for the tester's initials.
+// operatorOf takes capitals that stand beside a date for the tester's initials,
+// unless a figure makes a head's name of them.
 func operatorOf(l *line) {
 	if l.place != inTitle || !l.facts.roles[words.Date] {
 		return

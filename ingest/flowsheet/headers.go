@@ -5,6 +5,7 @@ import (
 
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
 	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
@@ -132,13 +133,38 @@ func (t *table) below(r *reader, cells []decode.Cell) string {
 		if c.Blank() {
 			continue
 		}
-		f := r.header(t.plane().Page, c)
-		if p, ok := f.port.one(); ok && !f.says(words.Gain, words.Percent, words.Average) && len(f.pipe)+len(f.mark)+len(f.class)+len(f.run) == 0 {
-			return p.Value.String()
+		if port := r.portAlone(t.plane().Page, c); port != "" {
+			return port
 		}
 		texts = append(texts, strings.ToLower(cellText(c)))
 	}
 	return strings.Join(texts, "|")
+}
+
+// portAlone returns the port that a header names and nothing beside it, "" for
+// none. A page full of figures has many lists and every header stands over most
+// of them, so what one says is remembered.
+func (r *reader) portAlone(page *layout.Page, c decode.Cell) string {
+	key := headerCell{page, c.Row, c.Col}
+	if port, known := r.ports[key]; known {
+		return port
+	}
+	port := ""
+	f := r.header(page, c)
+	if p, ok := f.port.one(); ok && !f.says(words.Gain, words.Percent, words.Average) && len(f.pipe)+len(f.mark)+len(f.class)+len(f.run) == 0 {
+		port = p.Value.String()
+	}
+	if r.ports == nil {
+		r.ports = make(map[headerCell]string)
+	}
+	r.ports[key] = port
+	return port
+}
+
+// headerCell is one cell of one page.
+type headerCell struct {
+	page     *layout.Page
+	row, col int
 }
 
 func (t *table) hasMerges(row int) bool {

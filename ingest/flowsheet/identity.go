@@ -9,6 +9,7 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
 	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
@@ -68,19 +69,22 @@ func (b *builder) askClass(s *series, out *head.Test) {
 // whichHead settles the head's name. A cell and a tab that name two heads are
 // asked, and neither is used.
 func (b *builder) whichHead(s *series, out *head.Test) {
-	near, onTab := s.local.head, b.around.tab.any().head
+	near, onTab := s.local.head, b.onTab()
 	name, ok := s.facts.head.one()
 	out.HeadAt = b.page.Ref(s.at)
 	switch {
 	case len(s.facts.head) > 1:
 		b.askHead(s, out, kindHeadConflict, "more than one head is named here: "+list(s.facts.head))
 		return
-	case len(s.own.head) == 0 && len(near) == 1 && len(onTab) == 1 && near[0].Value != onTab[0].Value:
+	case len(s.own.head) == 0 && len(near) == 1 && len(onTab) == 1 && bareCode(near[0].Value) != bareCode(onTab[0].Value):
 		b.askHead(s, out, kindHeadConflict, fmt.Sprintf("the tab says %s, the sheet says %s", onTab[0].Value, near[0].Value))
+		return
+	case ok && s.rival(name.Value) != "":
+		b.askHead(s, out, kindHeadConflict, fmt.Sprintf("%s is named further off, %s right here", name.Value, s.rival(name.Value)))
 		return
 	case ok:
 		out.Head, out.HeadAt = name.Value, name.Trace.At
-		if len(near)+len(onTab) == 0 && len(s.facts.head) == 1 {
+		if len(near)+len(b.around.tab.any().head) == 0 && len(s.facts.head) == 1 {
 			b.p.note(b.page.Ref(s.at), kindHeadFromFile, name.Value, name.Trace.Text, "the head is named by the file only")
 		}
 		return
@@ -89,12 +93,35 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 		b.askLoose(s, out, loose)
 		return
 	}
+	if name, ok := s.mayBe.one(); ok {
+		out.Head, out.HeadAt = name.Value, name.Trace.At
+		b.p.note(name.Trace.At, kindHeadFromTitle, name.Value, name.Trace.Text, "taken for the head's name: it looks like one, and nothing else there names a head")
+		return
+	}
 	if rest := s.unread; rest != "" {
 		out.Head = rest
 		b.askHead(s, out, kindHeadUnclear, fmt.Sprintf("it is not sure that %q is a head's name", rest))
 		return
 	}
 	b.askHead(s, out, kindHeadNotStated, "no head is named")
+}
+
+// rival is what looks like another head's name in the lines right over a table
+// that takes its head from further off, "" where there is none.
+func (s *series) rival(name string) string {
+	if near, ok := s.mayBe.one(); ok && bareCode(near.Value) != bareCode(name) {
+		return near.Value
+	}
+	return ""
+}
+
+// onTab is the head that the tab's name names, or seems to name.
+func (b *builder) onTab() said[string] {
+	tab := b.around.tab.any()
+	if tab.namesHead() {
+		return tab.head
+	}
+	return b.r.freeNames(b.page.Sheet.Name, b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: b.page.Sheet.Name}), onTab)
 }
 
 func list(names said[string]) string {
@@ -115,7 +142,7 @@ func restText(f facts) string {
 func (b *builder) askHead(s *series, out *head.Test, kind, message string) {
 	q := source.Question{Key: key("head", oneCell("", b.page.Ref(s.at), cellText(s.at))), Wants: source.Words,
 		Text: "Which head was flowed here?", Evidence: message, Changes: "the whole test waits for it"}
-	for _, h := range s.facts.head {
+	for _, h := range s.facts.head.and(s.mayBe) {
 		q.Choices = append(q.Choices, h.Value)
 	}
 	for _, h := range b.around.tab.any().head {
@@ -182,18 +209,23 @@ func (b *builder) whichPort(s *series, out *head.Test) {
 
 func (b *builder) askPort(s *series, out *head.Test, kind, message string) {
 	choices := []string{"intake", "exhaust"}
-	if s.own.mayAverage() {
+	text := "Which port is this column: intake or exhaust?"
+	switch {
+	case s.own.mayAverage():
 		choices = append(choices, leaveOut)
+	case b.mayNamePort(s):
+		choices = append(choices, leaveOut)
+		text = fmt.Sprintf("Which port does %s call %q: intake or exhaust?", b.sender, restText(s.own))
 	}
 	answer, ok := b.p.ask(b.page.Ref(s.at), kind, out.Head, cellText(s.at), message, source.Question{
-		Key: b.portKey(s, kind), Text: "Which port is this column: intake or exhaust?",
+		Key: b.portKey(s, kind), Text: text,
 		Choices: choices, Evidence: "header " + cellText(s.at), Changes: "the whole column waits for it"})
 	switch {
 	case !ok:
 		out.Status, out.Why = head.Asked, message
 		return
 	case answer.Is(leaveOut):
-		out.Status, out.Why = head.SetAside, "an average; left out, "+answer.Per()
+		out.Status, out.Why = head.SetAside, "no curve of a port; left out, "+answer.Per()
 		return
 	case answer.Is("intake"):
 		out.Port = head.Intake
@@ -203,11 +235,14 @@ func (b *builder) askPort(s *series, out *head.Test, kind, message string) {
 	s.answeredBy(answer.Trace(""))
 }
 
-// portKey holds the word that can mean either port, which a sender uses again;
+// portKey holds the word that can mean either port, or that nobody knows; a sender uses it again;
 // a column without such a word is known by its place alone.
 func (b *builder) portKey(s *series, kind string) string {
 	if kind == kindPortAmbiguous {
 		return key("port", b.sender, s.own.ambiguous)
+	}
+	if b.mayNamePort(s) {
+		return key("port", b.sender, strings.ToLower(restText(s.own)))
 	}
 	return key("port", oneCell("", b.page.Ref(s.at), cellText(s.at)))
 }

@@ -1,6 +1,7 @@
 package flowsheet
 
 import (
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/source"
@@ -38,6 +39,10 @@ func (t *table) headerRows(all []axis) {
 		t.headers = t.headers[1:]
 		t.top = lead.first()
 		return
+	}
+	if row := base - 1; row >= 1 && t.unitsRow(base) && !t.blankRow(row) && !t.titleRow(row) {
+		t.headers = append([]int{row}, t.headers...) // the words over a row of units
+		t.top, base = row, row
 	}
 	for row := base - 1; row >= 1 && t.isBannerRow(row); row-- {
 		t.headers = append([]int{row}, t.headers...)
@@ -110,6 +115,15 @@ func (t *table) isBannerRow(row int) bool {
 	return false
 }
 
+// unitsRow reports whether a row holds units and nothing else.
+func (t *table) unitsRow(row int) bool {
+	cells := t.rowCells(row)
+	return len(cells) > 0 && !slices.ContainsFunc(cells, func(c decode.Cell) bool {
+		_, flow := parse.FindFlowUnit(c.Text)
+		return c.Kind != decode.Text || !unitsOnly(c) && !(flow && strings.TrimSpace(parse.StrikeFlowUnit(c.Text)) == "")
+	})
+}
+
 // keyRow reports whether a row is keys and values in turn: Serial, C4410,
 // Date, 2026-03-05.
 func (t *table) keyRow(row int) bool {
@@ -142,6 +156,9 @@ func (t *table) findLanes(r *reader) {
 	for col := t.axis.col + 1; col <= t.right && blank < 2; col++ {
 		numbers, others := t.contents(col)
 		headed := t.headed(col)
+		if t.keysOnly(col) {
+			break // conditions that are listed beside the table
+		}
 		switch {
 		case numbers+len(others) == 0 && !headed:
 			blank++

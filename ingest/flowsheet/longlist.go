@@ -68,6 +68,9 @@ func (ll longList) Recognise(page *layout.Page, about layout.Context) head.Recor
 // port among them.
 func (r *reader) listHeader(page *layout.Page, row int) (readingList, bool) {
 	l := readingList{row: row}
+	if !slices.ContainsFunc(page.Sheet.Row(row), isLiftLabel) {
+		return l, false // most rows of most pages; what else it says is not read
+	}
 	keyed := false
 	for _, c := range page.Sheet.Row(row) {
 		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) {

@@ -115,6 +115,9 @@ func (b *builder) listSeries(l readingList, t *table, flow decode.Cell, rows []l
 	own.liftUnit = own.liftUnit.or(label.liftUnit)
 	s := series{shape: b.shape, own: own, at: flow}
 	s.local, s.facts = b.scoped(whole, own)
+	if !s.facts.namesHead() {
+		s.mayBe = b.nameAround(whole, nil)
+	}
 	s.around = s.facts
 	if !l.tp.Blank() {
 		s.pressCap = b.r.header(b.page, l.tp)

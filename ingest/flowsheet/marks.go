@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"flowshelf/ingest/parse"
@@ -9,9 +10,9 @@ import (
 )
 
 var (
-	cylinderMark = regexp.MustCompile(`(?i)\b(?:cyl(?:inder)?|zyl(?:inder)?|cil(?:indro)?|cylindr[eo])s?\.?\s*(?:no\.?|nr\.?|n°)?\s*#?\s*(\d{1,2}|[A-H]\b)`)
+	cylinderName = regexp.MustCompile(`^(?:\d{1,2}|[A-H])$`)
+	measures     = regexp.MustCompile(`(?i)^(?:[.,]\d|\s*(?:"|”|''|(?:in|inch|inches|mm|mbar|kpa|thou|h2o|angle)\b))`)
 	hashMark     = regexp.MustCompile(`#\s*(\d{1,2})\b`)
-	runMark      = regexp.MustCompile(`(?i)\b(?:run|pull|lauf|rep|messung|test|durchgang|essai|pass(?:age|e)?|prova|prueba|pasada)\s*(?:no\.?|nr\.?|n°)?\s*#?\s*(\d{1,2})\b`)
 	portNumber   = regexp.MustCompile(`(?i)\b((?:int(?:ake)?|ex(?:h(?:aust)?)?|inlet|outlet|einl(?:ass|aß)?|ausl(?:ass|aß)?|adm(?:ission|isión|ision)?|asp(?:irazione)?|[ée]ch(?:appement)?|esc(?:ape)?|scar(?:ico)?))(?:\.?\s*(?:(?:port|flow|side)\s*)?#?(\d)\b|[.\s]\s*(?:(?:port|flow|side)\s*)?([A-D])(?:[\s,()]|$))`)
 	numberPort   = regexp.MustCompile(`(?i)^\s*#?\s*(\d)\s*[.)-]?\s*(?:int|ex|inl|outl|einl|ausl|adm|asp|esc|scar)[a-z]*\b`)
 	portLetter   = regexp.MustCompile(`(?i)\bport\s*#?\s*(\d{1,2}|[A-D])\b`)
@@ -25,10 +26,7 @@ func portMarkOf(l *line) {
 	if l.place != inHeader {
 		return
 	}
-	if m, ok := l.take(runMark); ok {
-		l.facts.run.add(m[1], l.said(m[0]))
-		l.facts.roles[words.Run] = true
-	}
+	l.numbered()
 	if m := portNumber.FindStringSubmatchIndex(l.rest()); m != nil {
 		from, to := max(m[4], m[6]), max(m[5], m[7])
 		l.facts.mark.add(strings.ToUpper(l.text[from:to]), l.said(l.text[m[0]:m[1]]))
@@ -38,7 +36,7 @@ func portMarkOf(l *line) {
 		l.facts.mark.add(l.text[m[2]:m[3]], l.said(l.text[m[0]:m[1]]))
 		l.strike(m[2], m[3])
 	}
-	for _, pattern := range []*regexp.Regexp{cylinderMark, hashMark, portLetter} {
+	for _, pattern := range []*regexp.Regexp{hashMark, portLetter} {
 		if m, ok := l.take(pattern); ok {
 			l.markedBy(m[1], m[0])
 		}
@@ -48,6 +46,41 @@ func portMarkOf(l *line) {
 		if m := pattern.FindStringSubmatchIndex(alone); m != nil {
 			l.markedBy(alone[m[2]:m[3]], l.text)
 			l.strike(m[2], m[3])
+		}
+	}
+}
+
+// mostRuns is how many runs or cylinders a sheet counts; a higher figure behind
+// "tested" is a pressure.
+const mostRuns = 24
+
+// numbered finds the number behind a word for a run, a test or a cylinder:
+// "Run 2", "Messung Nr. 3", "Cyl. 4".
+func (l *line) numbered() {
+	tokens := words.Tokens(l.rest())
+	for _, hit := range words.FlowSheet().Find(tokens) {
+		at := hit.At + hit.Tokens
+		for at < len(tokens) && slices.Contains([]string{"no", "nr", "n", "num", "#"}, tokens[at].Text) {
+			at++
+		}
+		if at >= len(tokens) {
+			continue
+		}
+		start, number := tokens[hit.At].Start, tokens[at]
+		whole := l.text[start:number.End]
+		switch hit.Role {
+		case words.Run, words.Tested:
+			if n, ok := parse.Plain(number.Text, parse.PointMark); ok && n >= 1 && n <= mostRuns && !measures.MatchString(l.rest()[number.End:]) {
+				l.facts.run.add(number.Text, l.said(whole))
+				l.facts.roles[words.Run] = true
+				l.strike(start, number.End)
+			}
+		case words.Cylinder:
+			if cylinderName.MatchString(l.text[number.Start:number.End]) {
+				l.strike(start, number.End)
+				l.markedBy(number.Text, whole)
+			}
+		default:
 		}
 	}
 }

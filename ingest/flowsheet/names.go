@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -30,7 +31,7 @@ func newNames(about layout.Context) *names {
 	n := &names{loose: map[string]string{}, own: map[string]bool{}, listed: map[string]head.Listed{}, shop: about.Shop}
 	for _, h := range about.Shop.Heads {
 		n.listed[h.Name] = h
-		for _, w := range append([]string{h.Name}, h.Also...) {
+		for _, w := range h.Called() {
 			if w = parse.Squeeze(w); w != "" {
 				n.heads = append(n.heads, named{w, h.Name})
 				n.loose[bareCode(w)] = h.Name
@@ -122,7 +123,7 @@ func touches(near, next rune) bool {
 }
 
 var (
-	codeDashed = regexp.MustCompile(`\b[A-Za-z]{1,5}-\d{1,4}[A-Za-z]{0,2}\b`)
+	codeDashed = regexp.MustCompile(`\b[A-Za-z]{1,5}-\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?\b`)
 	codeGlued  = regexp.MustCompile(`\b[A-Z]{2,5}\d{1,4}[A-Z]?\b`)
 	codeSpaced = regexp.MustCompile(`\b[A-Za-z]{1,5}[ ._]?\d{1,4}[A-Za-z]?\b`)
 	notCodes   = regexp.MustCompile(`(?i)^(h2o|co2|wo|po|inv|job|so|ro|fs|qt|doc|ref|ord|cust|tel|fax|sn|rev|invoice|order|ticket|q\d|fy\d+|v\d|rev\d*|ver\d*|tab\d*|sheet\d*|page\d*|table\d*|fig\d*|no\d*|nr\d*|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|iso|din|sae|mm|in|w|p|r|x|c|t|n|l|s|d|vs?)$`)
@@ -170,4 +171,9 @@ func (n *names) head(text string) (string, bool) {
 func (n *names) nearly(text string) (string, bool) {
 	means, ok := n.loose[bareCode(text)]
 	return means, ok && bareCode(text) != ""
+}
+
+// knowsBench reports whether the shop lists a bench of the name.
+func (n *names) knowsBench(name string) bool {
+	return slices.ContainsFunc(n.benches, func(b named) bool { return strings.EqualFold(b.means, name) })
 }

@@ -16,6 +16,14 @@ import (
 // Test pressures a flow can be brought to 28 inH2O from.
 const lowestInH2O, highestInH2O = 3, 60
 
+// unusualInH2O is a test pressure below which a figure is more likely misread
+// than meant (common practice, no source).
+const unusualInH2O = 5
+
+func pressureOf(p source.Stated[quantity.Pressure]) string {
+	return parse.Digits(math.Round(10*p.Value.InH2O())/10) + " inH2O"
+}
+
 // pressure settles the test pressure of a whole column. A pressure that is not
 // stated is never taken to be 28: the readings wait, except for a claim, which
 // is never ranked and only carries a remark.
@@ -34,6 +42,8 @@ func (b *builder) pressure(s *series, out *head.Test) {
 	case ok && (p.Value.InH2O() < lowestInH2O || p.Value.InH2O() > highestInH2O):
 		b.p.refuse(p.Trace.At, kindPressureRange, out.Head, p.Trace.Text, "a flow at this pressure cannot be brought to 28 inH2O (3 to 60 inH2O)", "check the pressure and its unit")
 		b.hold(out, "its test pressure is out of range")
+	case ok && p.Value.InH2O() < unusualInH2O && p.Trace.Answered == "":
+		b.askPressure(at, kindPressureClash, out, fmt.Sprintf("no bench is run at %s, which %q comes to", pressureOf(p), p.Trace.Text), "its test pressure is not sure")
 	case ok && s.contradicts(p):
 		b.askPressure(at, kindPressureClash, out, "two test pressures are stated for this column", "two test pressures are stated")
 	case ok && b.tabDiffers(s, p):

@@ -17,7 +17,7 @@ import (
 // they are tried.
 func Recognisers() []layout.Recogniser {
 	return []layout.Recogniser{
-		forms{}, longList{}, liftTable{swapped: false}, liftTable{swapped: true}, sideTabs{}, adverts{},
+		forms{}, longList{}, liftTable{swapped: false}, liftTable{swapped: true}, sideTabs{}, adverts{}, suspects{},
 	}
 }
 
@@ -54,19 +54,24 @@ func (lt liftTable) Recognise(page *layout.Page, about layout.Context) head.Reco
 	if len(mine) == 0 || asked {
 		return out
 	}
-	b := newBuilder(r, page, lt.Name(), mine)
-	for _, t := range mine {
+	out.Append(r.readTables(page, lt.Name(), mine))
+	return out
+}
+
+// readTables reads the tables of a page that are of one shape.
+func (r *reader) readTables(page *layout.Page, shape string, tables []*table) head.Records {
+	b := newBuilder(r, page, shape, tables)
+	for _, t := range tables {
 		b.read(t)
 	}
 	if len(b.tests) == 0 && len(b.p.problems) == 0 {
-		return out
+		return head.Records{}
 	}
 	for _, rule := range testRules() {
 		rule(b)
 	}
-	b.claimAround(mine)
-	out.Tests, out.Problems = b.tests, append(out.Problems, b.p.problems...)
-	return out
+	b.claimAround(tables)
+	return head.Records{Tests: b.tests, Problems: b.p.problems}
 }
 
 // mentionsFlow is a cheap look whether a page can hold a flow sheet at all.
@@ -83,6 +88,9 @@ func mentionsFlow(page *layout.Page) bool {
 }
 
 func speaksOfFlow(text string) bool {
+	if isCode(text) {
+		return false
+	}
 	if _, ok := parse.FindFlowUnit(text); ok {
 		return true
 	}
@@ -101,7 +109,7 @@ func (b *builder) read(t *table) {
 	t.assignRoles(len(b.cal) > 0)
 	b.answeredRows(t)
 	t.settlePorts()
-	if !t.hasCurve() && !b.r.orientationTold(b.page) {
+	if !t.hasCurve() && !t.told && !b.r.orientationTold(b.page) {
 		return // a table that speaks of lifts and holds no flow is not a flow sheet
 	}
 	for _, rule := range tableRules() {
@@ -124,7 +132,7 @@ func (t *table) hasCurve() bool {
 		case laneFlow, lanePercent, laneAverage, laneObserved, laneRaw:
 			return true
 		case laneUnknown:
-			return len(ln.headers) == 0
+			return len(ln.headers) == 0 || t.curved(ln)
 		default:
 			return false
 		}
@@ -132,11 +140,15 @@ func (t *table) hasCurve() bool {
 }
 
 // rawLanes refuses manometer readings: without the bench's constants nothing
-// can be made of them.
+// can be made of them. Beside flows worked out from them they are set aside.
 func (b *builder) rawLanes(t *table) {
 	for _, ln := range t.lanes {
 		if ln.role == laneRaw {
 			at := ln.headers[len(ln.headers)-1]
+			if slices.ContainsFunc(t.lanes, func(o *lane) bool { return o.role == laneFlow }) {
+				b.p.setAside(b.page.Ref(at), kindRawManometer, "", cellText(at), "the manometer readings that the flows beside them were worked out from")
+				return
+			}
 			b.p.refuse(b.page.Ref(at), kindRawManometer, "", cellText(at), "raw manometer readings need the constants of the bench",
 				"send the flows worked out, or the bench's constants")
 			return

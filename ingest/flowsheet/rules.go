@@ -3,6 +3,7 @@ package flowsheet
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -18,7 +19,7 @@ type tableRule func(b *builder, t *table)
 
 // tableRules are tried in this order.
 func tableRules() []tableRule {
-	return []tableRule{byFormula, loneLane, averagesOfLanes, bandsWithout, observedBesideCorrected, unlabelledLanes}
+	return []tableRule{byFormula, loneLane, averagesOfLanes, meansByFigures, bandsWithout, observedBesideCorrected, unlabelledLanes}
 }
 
 // byFormula unmasks columns that only summarise others.
@@ -71,6 +72,10 @@ func averagesOfLanes(b *builder, t *table) {
 			continue
 		}
 		members := t.membersOf(i)
+		if len(members) < 2 && t.meanOfBefore(i) {
+			ln.role = laneSummary
+			continue
+		}
 		if len(members) < 2 {
 			ln.role, ln.why = laneFlow, ""
 			continue
@@ -125,11 +130,17 @@ func (b *builder) checkAverage(t *table, avg *lane, members []*lane) {
 	}
 }
 
+// bandOver finds over what a header says that its smallest or largest is taken.
+var bandOver = regexp.MustCompile(`(?i)\b(cyl(inder)?s?|ports?|runs?|castings?|samples?|zylindern?)\b`)
+
 // bandsWithout asks once what smallest and largest are taken over.
 func bandsWithout(b *builder, t *table) {
 	for _, ln := range t.lanes {
 		if ln.role != laneBand {
 			continue
+		}
+		if bandOver.MatchString(cellText(ln.headers[len(ln.headers)-1])) {
+			return
 		}
 		at := b.page.Ref(ln.headers[len(ln.headers)-1])
 		b.p.ask(at, kindBandMeaning, "", cellText(ln.headers[len(ln.headers)-1]), "a smallest, largest or spread is given; it is not said over what", source.Question{

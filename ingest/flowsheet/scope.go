@@ -23,9 +23,13 @@ type scope struct {
 // unit counts for all columns, whichever of them a line speaks of.
 func (s scope) facts(f facts, n *names) facts {
 	out := newFacts()
-	one := s.onePort()
+	one, alone := s.onePort(), s.oneHead()
 	for _, st := range s.statements {
 		switch {
+		case alone && len(f.head)+len(f.loose) == 0 && len(st.only.heads) == 1:
+			// "PW-33 - tested on 4.030" over a test that names no head
+			out = out.beside(st.facts)
+			out.head = out.head.and(st.only.heads)
 		case !st.only.narrow() || st.only.holds(f, n), len(f.port) == 0 && one && st.only.onlyPort():
 			out = out.beside(st.facts)
 		case len(st.only.port) > 0 && len(f.port) == 0:
@@ -48,6 +52,15 @@ func (s scope) onePort() bool {
 		ports = ports.and(st.only.port)
 	}
 	return len(ports) == 1
+}
+
+// oneHead reports whether the lines speak of one head alone.
+func (s scope) oneHead() bool {
+	var heads said[string]
+	for _, st := range s.statements {
+		heads = heads.and(st.only.heads).and(st.facts.head)
+	}
+	return len(heads) == 1
 }
 
 // ofHeads leaves out the statements that speak of other heads than the facts
@@ -118,6 +131,7 @@ func (r *reader) look(page *layout.Page, tables []*table) *surroundings {
 	for i, t := range ordered {
 		s.above(r, page, ordered, i, t)
 		s.below(r, page, ordered, t)
+		s.beside(r, page, ordered, t)
 	}
 	s.tab = scope{statements: r.nameStatements(page, page.Sheet.Name)}
 	base := strings.TrimSuffix(path.Base(page.Path), path.Ext(page.Path))
@@ -269,7 +283,13 @@ func speaksOfAll(g []layout.Line) bool { return allWord.MatchString(g[0].Cells[0
 // scopeOf reads a group of lines.
 func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings) scope {
 	out := scope{lines: lines}
-	for _, l := range lines {
+	for n := 0; n < len(lines); n++ {
+		l := lines[n]
+		if n+1 < len(lines) && labelsOver(l, lines[n+1]) {
+			out.statements = append(out.statements, r.labelled(page, l, lines[n+1])...)
+			n++
+			continue
+		}
 		for i := 0; i < len(l.Cells); i++ {
 			c := l.Cells[i]
 			if len(rangePair.FindAllString(c.Text, 2)) == 2 && rangeWords.MatchString(c.Text) {

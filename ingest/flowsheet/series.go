@@ -39,10 +39,10 @@ type series struct {
 	answered string  // who answered questions about the whole column
 	perUnit  float64 // cfm that one of its figures stands for, by an answer; 0 for none
 
-	unread     string // the header with words that nobody knows
-	unknown    string // the same, where it holds nothing else
-	shared     bool   // it stands over other columns as well
-	blockFacts facts  // what the lines right around the table say
+	mayBe      said[string] // looks like a head's name, where nothing else names one
+	unread     string       // the header with words that nobody knows
+	unknown    string       // the same, where it holds nothing else
+	blockFacts facts        // what the lines right around the table say
 }
 
 // builder turns the tables of one page into tests.
@@ -85,6 +85,7 @@ func (b *builder) scoped(t *table, own facts) (local, all facts) {
 	f := own.within(t.corner)
 	if t.claimBesideTest(own) {
 		f = f.within(b.around.blocks[t].claims(f, n)).within(b.around.page.claims(f, n)).within(b.around.tab.any().who())
+		f.flowUnit = f.flowUnit.or(b.around.notes[t].facts(f, n).flowUnit)
 		return f, f.within(b.around.file.any().who())
 	}
 	above := b.around.blocks[t].facts(f, n)
@@ -171,7 +172,13 @@ func (b *builder) series(t *table, ln *lane) series {
 			}
 		}
 	}
-	s.unread, s.unknown, s.shared = b.unread(t, ln)
+	switch {
+	case !s.facts.namesHead():
+		s.mayBe = b.nameAround(t, ln.headers)
+	case !own.namesHead() && !t.corner.namesHead() && !b.around.blocks[t].any().namesHead():
+		s.mayBe = b.namesIn(b.around.blocks[t].lines)
+	}
+	s.unread, s.unknown = b.unread(ln)
 	s.remark = b.words(t)
 	s.percent = ln.role == lanePercent
 	return s
@@ -210,11 +217,10 @@ func (r *reader) tells(c decode.Cell, page *layout.Page) bool {
 
 var warning = regexp.MustCompile(`(?i)\b(?:stall|backs? up|turbulent|nois[ye]|whistl|scream|re-?test|wrong|clay fell|different bench|borrowed|crack|core shift|don'?t use|do not use|void|suspect|doubtful)`)
 
-// unread returns the outermost header whose words are not all known: perhaps a
-// head's name. The second result is the innermost
-// one that holds nothing else, the third whether it stands over other lanes as well.
-func (b *builder) unread(t *table, ln *lane) (outermost, alone string, shared bool) {
-	for level, c := range ln.headers {
+// unread returns the outermost header whose words are not all known, perhaps a
+// head's name, and the innermost one that holds nothing else.
+func (b *builder) unread(ln *lane) (outermost, alone string) {
+	for _, c := range ln.headers {
 		f := b.r.header(b.page, c)
 		if restText(f) == "" {
 			continue
@@ -222,18 +228,10 @@ func (b *builder) unread(t *table, ln *lane) (outermost, alone string, shared bo
 		text := parse.Squeeze(cellText(c))
 		outermost = cmp.Or(outermost, text)
 		if strings.Contains(restText(ln.facts), restText(f)) && len(f.port)+len(f.head)+len(f.flowUnit)+len(f.pressure)+len(f.bore) == 0 {
-			alone, shared = text, t.sharesHeader(ln, level)
+			alone = text
 		}
 	}
-	return outermost, alone, shared
-}
-
-// sharesHeader reports whether a header of a lane stands over the lane beside it
-// as well, merged, carried or typed again.
-func (t *table) sharesHeader(ln *lane, level int) bool {
-	return slices.ContainsFunc(t.lanes, func(o *lane) bool {
-		return o != ln && len(o.headers) > level && level < len(ln.headers)-1 && strings.EqualFold(cellText(o.headers[level]), cellText(ln.headers[level]))
-	})
+	return outermost, alone
 }
 
 // marked adds to a lane's headers what the footnote says that its mark points

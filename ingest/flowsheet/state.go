@@ -3,6 +3,7 @@ package flowsheet
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -12,49 +13,77 @@ import (
 // whichState settles the state. Words of a rework in the lines around that are
 // not plainly the readings' own state are asked: a rework is another product.
 func (b *builder) whichState(s *series, out *head.Test) {
+	above := b.around.tab.any().beside(s.blockFacts).beside(b.around.file.any())
 	if state, ok := s.facts.state.one(); ok {
 		out.State = state.Value
-		return
-	}
-	above := b.around.tab.any().beside(s.blockFacts).beside(b.around.file.any())
-	if len(s.facts.state) > 1 || told(above) {
+	} else if len(s.facts.state) > 1 || told(above) {
 		b.askState(s, out)
 		return
 	}
 	if above := strings.Join(s.own.above, " "); above != "" {
 		b.p.note(source.Ref{File: b.page.Path, Sheet: b.page.Sheet.Name}, kindAboveHeads, "", above, "words over or before the names of the heads are not known here; they are taken for no state of the head")
 	}
-	if rest := restText(s.own); rest != "" && len(s.facts.head) == 1 && out.Status == head.Used {
+	if rest := restText(s.own); rest != "" && len(s.facts.head) == 1 && out.Status == head.Used && !b.mayNamePort(s) {
 		b.unknownWord(s, out, cmp.Or(s.unknown, rest))
 	}
 }
 
-// unknownWord deals with words over a column that nobody knows. Over several
-// columns they are kept as the state of the head. Over one column alone they may
-// just as well say that it holds no reading, as "target" or "simulated" do, so
-// they are asked.
+// mayNamePort reports whether the words over a column that nobody knows may be
+// how its sender calls a port, since nothing names one. They are asked about
+// once, as the port.
+func (b *builder) mayNamePort(s *series) bool {
+	return restText(s.own) != "" && len(s.facts.port) == 0 && s.own.ambiguous == ""
+}
+
+// What words over a column can mean that nobody knows.
+const (
+	calledSo    = "a state of the head, called so"
+	saysNothing = "nothing, it is the head as delivered"
+	noReading   = "it is no reading: leave it out"
+	theIntake   = "the intake"
+	theExhaust  = "the exhaust"
+	aRun        = "runs, by their numbers"
+	aCylinder   = "cylinders, by their numbers"
+)
+
+var digitsIn = regexp.MustCompile(`\d{1,2}`)
+
+// unknownWord asks about words over a column that nobody knows: they may name a
+// state of the head, another port than the lines around, or say that the column
+// holds no reading, as "target" or "simulated" do.
 func (b *builder) unknownWord(s *series, out *head.Test, text string) {
-	if s.shared {
-		out.State = text
-		b.p.note(b.page.Ref(s.at), kindStateKept, out.Head, text, "a word over the column is not known here; it is kept as the state of the head")
-		return
-	}
 	why := fmt.Sprintf("it is not sure what %q over the column means", text)
+	choices := []string{calledSo, saysNothing, noReading}
+	if len(s.own.port) == 0 {
+		choices = append(choices, theIntake, theExhaust)
+	}
+	number := digitsIn.FindString(text)
+	if number != "" {
+		choices = append(choices, aRun, aCylinder)
+	}
 	answer, ok := b.p.ask(b.page.Ref(s.at), kindStateUnclear, out.Head, cellText(s.at), why, source.Question{
-		Key: key("word", b.sender, strings.ToLower(text)), Text: fmt.Sprintf("What does %q over a column of %s mean?", text, b.sender),
-		Choices: []string{"a state of the head, called so", "nothing, it is the head as delivered", "it is no reading: leave it out"}, Evidence: "header " + cellText(s.at),
-		Changes: "whether the column counts, and for which product"})
+		Key: key("word", b.sender, strings.ToLower(restText(s.own))), Text: fmt.Sprintf("What does %q over a column of %s mean?", text, b.sender),
+		Choices: choices, Evidence: "header " + cellText(s.at), Changes: "whether the column counts, and for which product"})
 	switch {
 	case !ok:
 		out.Status, out.Why = head.Asked, why
-	case answer.Is("it is no"):
+		return
+	case answer.Is(noReading):
 		out.Status, out.Why = head.SetAside, "no reading, "+answer.Per()
-	case answer.Is("a state"):
+		return
+	case answer.Is(calledSo):
 		out.State = text
-		s.answeredBy(answer.Trace(""))
+	case answer.Is(theIntake):
+		s.facts.port = said[head.Port]{source.Say(head.Intake, answer.Trace(""))}
+	case answer.Is(theExhaust):
+		s.facts.port = said[head.Port]{source.Say(head.Exhaust, answer.Trace(""))}
+	case answer.Is(aRun):
+		s.facts.run = said[string]{source.Say(number, answer.Trace(""))}
+	case answer.Is(aCylinder):
+		s.facts.mark = said[string]{source.Say(number, answer.Trace(""))}
 	default:
-		s.answeredBy(answer.Trace(""))
 	}
+	s.answeredBy(answer.Trace(""))
 }
 
 func (b *builder) askState(s *series, out *head.Test) {

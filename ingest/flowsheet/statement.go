@@ -59,7 +59,8 @@ func anyOf[T comparable](want, have said[T]) bool {
 }
 
 var (
-	chunkGap   = regexp.MustCompile(`\s{2,}|;\s*|\||\t|\n`)
+	chunkGap   = regexp.MustCompile(`\s{2,}|\s\.\s|;\s*|\||\t|\n`)
+	looseNoun  = regexp.MustCompile(`(?i)(\d["”]?)\s{2,}(bore|fixture|sleeve|tube|mm)\b`) // "4 3/8   bore"
 	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n)$`)
 	negated    = regexp.MustCompile(`(?i)\b(?:not|nicht|never|isn't|wasn't)\s+(?:\w+\s+)?(?:published|flowed|tested|given|stated|known|chart|measured|supplied|shown)\b|\bnot a\b|\bnot an\b`)
 	narrowHead = regexp.MustCompile(`(?i)^\s*(?:and\s+)?.{1,60}?\bon\s+(?:the\s+|a\s+)?(?:ø\s*)?\d`)
@@ -92,19 +93,37 @@ func (r *reader) statements(text string, trace source.Trace, where place) []stat
 // sentences parts a text at double spaces, semicolons and full stops.
 func sentences(text string) []string {
 	var out []string
-	for _, chunk := range chunkGap.Split(text, -1) {
+	for _, chunk := range chunkGap.Split(looseNoun.ReplaceAllString(text, "$1 $2"), -1) {
 		from := 0
 		for i := 0; i+2 < len(chunk); i++ {
 			if chunk[i] != '.' || chunk[i+1] != ' ' || abbreviate.MatchString(chunk[from:i]) {
 				continue
 			}
 			if next := []rune(chunk[i+2:])[0]; unicode.IsUpper(next) {
-				out, from = append(out, chunk[from:i]), i+2
+				out, from = append(out, keyedParts(chunk[from:i])...), i+2
 			}
 		}
-		out = append(out, chunk[from:])
+		out = append(out, keyedParts(chunk[from:])...)
 	}
 	return slices.DeleteFunc(out, func(s string) bool { return strings.TrimSpace(s) == "" })
+}
+
+var keyedGap = regexp.MustCompile(`,\s+|\s[-–—/]\s`)
+
+// keyedParts parts a list of keys and values at its commas: "Bore: 4.030,
+// Pressure: 28". A lone key keeps what follows it, unless it stands further on.
+func keyedParts(sentence string) []string {
+	parts := keyedGap.Split(sentence, -1)
+	keys := 0
+	for i, part := range parts {
+		if k, _, ok := keyValue(part); ok && k.role != words.Note {
+			keys += 1 + min(i, 1)
+		}
+	}
+	if keys < 2 {
+		return []string{sentence}
+	}
+	return parts
 }
 
 // sentence reads one sentence. A port or a class at its start, with a colon,
@@ -124,8 +143,9 @@ func (r *reader) sentence(text string, trace source.Trace, where place, only con
 	}
 	outer := only
 	for part := range strings.SplitSeq(text, ",") {
-		if own, ok := r.narrowed(part); ok {
-			f := r.read(newLine(part, trace, where))
+		l := newLine(part, trace, where)
+		if own, ok := r.narrowed(l); ok {
+			f := r.read(l)
 			out = append(out, statement{f.conditions(), own})
 			continue
 		}
@@ -179,20 +199,21 @@ func (r *reader) prefix(part string) (condition, string, bool) {
 }
 
 // narrowed reads "LKC-07 and LKC-12 on 4.030 bore" and "Large on 4.600".
-func (r *reader) narrowed(part string) (condition, bool) {
+func (r *reader) narrowed(l *line) (condition, bool) {
+	part := l.text
 	if !narrowHead.MatchString(part) {
 		return condition{}, false
 	}
 	var c condition
 	for _, s := range find(r.names.heads, part) {
-		c.heads.add(s.means, source.Trace{})
+		c.heads.add(s.means, l.said(part[s.start:s.end]))
 	}
 	if len(c.heads) > 0 {
 		return c, true
 	}
 	for _, code := range codeDashed.FindAllString(part, -1) {
 		if looksLikeHead(code) {
-			c.heads.add(code, source.Trace{})
+			c.heads.add(code, l.said(code))
 		}
 	}
 	if len(c.heads) > 0 {

@@ -25,6 +25,7 @@ type table struct {
 	extras  []extra
 	banner  decode.Cell // what stands over the whole list of lifts: INTAKE
 	corner  facts       // what the label of the lifts says: "CFM @28"
+	told    bool        // somebody has said that it is a flow sheet
 }
 
 // lane is one column of a table.
@@ -56,9 +57,12 @@ func (t *table) area() decode.Area {
 	return t.plane().Area(decode.Area{Top: t.top, Left: left, Bottom: t.bottom, Right: t.right})
 }
 
-// tables finds the tables of a page on both planes, the surest lists of lifts
-// first; a cell belongs to one table only.
-func (r *reader) tables(page *layout.Page) []*table {
+// tables finds the tables of a page that are flow sheets.
+func (r *reader) tables(page *layout.Page) []*table { return r.credible(r.blocks(page)) }
+
+// blocks finds whatever can be a table on both planes of a page, the surest
+// lists of lifts first; a cell belongs to one table only.
+func (r *reader) blocks(page *layout.Page) []*table {
 	down, across := r.oriented(page, axes(layout.Plane{Page: page}), axes(layout.Plane{Page: page, Swapped: true}))
 	all := append(slices.Clone(down), across...)
 	slices.SortStableFunc(all, func(a, b axis) int { return int(b.sure) - int(a.sure) })
@@ -75,7 +79,7 @@ func (r *reader) tables(page *layout.Page) []*table {
 			out = append(out, t)
 		}
 	}
-	return r.credible(out)
+	return out
 }
 
 func free(a axis, page *layout.Page) bool {
@@ -86,8 +90,9 @@ func free(a axis, page *layout.Page) bool {
 // lifts.
 func (r *reader) bothWays(page *layout.Page) source.Problems {
 	p := problemBook{r: r}
+	across := axes(layout.Plane{Page: page, Swapped: true})
 	for _, d := range axes(layout.Plane{Page: page}) {
-		for _, a := range axes(layout.Plane{Page: page, Swapped: true}) {
+		for _, a := range across {
 			if !d.shares(a) {
 				continue
 			}

@@ -35,6 +35,7 @@ func (b *builder) test(t *table, s series) head.Test {
 	}
 	b.liftsTwice(&out)
 	b.pressure(&s, &out)
+	b.againstCover(&out)
 	b.leakage(&out)
 	b.remarks(&s, &out)
 	b.colours(&s)

@@ -28,17 +28,19 @@ func PlausibleBore(l quantity.Length) bool {
 }
 
 const (
-	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|in\.?\b|inch(?:es)?\b|mm\b)?`
-	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|cylinder|tube|bohrung|al[eé]sage|alesaggio|di[aá]metro(?:\s+del?\s+cilindro)?|zyl(?:inder)?)`
-	boreKind   = `(?:\s+(?:size|dia(?:m(?:eter)?)?\b\.?|adapter))?`
+	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|in\b\.?|inch(?:es)?\b|zoll\b|pouces?\b|pollici\b|pulgadas\b|pulg\b\.?|mm\b\.?)?`
+	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|cylinder|tube|(?:zylinder|pr[uü]f|mess|test|adapter)?bohrung(?:sdurchmesser)?|(?:zylinder)?(?:h[uü]lse|buchse)|al[eé]sage|chemise|canna|camisa|calibre(?:\s+de\s+cilindro)?|alesaggio|di[aá]metro(?:\s+del?\s+cilindro)?|di[aá]m\.?\s+(?:del?\s+)?cil(?:indro|\.)|zyl(?:inder)?)`
+	boreKind   = `(?:\s+(?:size|dia(?:m(?:eter)?)?\b\.?|adapt[eo]r|fixture|sleeve|tube|plate|ring|used))?`
+	boreMaker  = `(?:(?:test|cyl|cylinder|dummy|engine|flow|bench|plain|std|standard)\b\.?\s*)?`
 )
 
 var (
 	overBore   = regexp.MustCompile(`(?i)(?:^|[^\d.,])\+?([.,]0\d{1,2}|0[.,]\d{2,3}|\d{2})(?:"|in\.?)?\s*(?:over|o/s|oversize)\b(?:\s+(?:bore|tube)\b)*`)
-	boreAfter  = regexp.MustCompile(`(?i)(?:^|[^\d.,/-])` + boreFigure + `\s*-?(?:dia\.?\s*)?(?:test\s+)?\b` + boreWord + `s?\b`)
-	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*[:=(]?\s*` + boreFigure + `(?:$|[^\d/.,]|[.,](?:\s|$))`)
+	boreAfter  = regexp.MustCompile(`(?i)(?:^|[^\d.,/\pL-])` + boreFigure + `\s*-?(?:dia\.?\s*)?` + boreMaker + `\b` + boreWord + `s?\b`)
+	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*(?:[:=(]|-\s)?\s*` + boreFigure + `(?:$|[^\d/.,]|[.,](?:\s|$))`)
 	boreSlash  = regexp.MustCompile(`(?:^|[^\d.])(\d\.\d{2,3})\s*/\s*(\d\.\d{2,3})(?:$|[^\d.])`)
-	boreAlone  = regexp.MustCompile(`(?i)^` + boreFigure + `$`)
+	boreAlone  = regexp.MustCompile(`(?i)^(?:dia(?:m(?:eter)?)?\b\.?\s*)?` + boreFigure + `(?:\s*(?:dia(?:m(?:eter)?)?|i\.?d)\b\.?)?$`)
+	boreTwice  = regexp.MustCompile(`(?i)^` + boreFigure + `\s*[(/=]\s*` + boreFigure + `\s*\)?$`)
 	boreLoose  = regexp.MustCompile(`(?:^|[\s(@])(\d\.\d{3})(?:$|[\s,;)"])`)
 	boreMetric = regexp.MustCompile(`(?i)(?:^|\s)(?:ø\s*)?(\d{2,3}(?:[.,]\d)?)\s*mm\b`)
 )
@@ -128,10 +130,23 @@ func Bore(text string) (BoreText, bool) {
 	if at := boreAlone.FindStringSubmatchIndex(text); at != nil {
 		return boreFrom(text, at)
 	}
+	if at := boreTwice.FindStringSubmatchIndex(text); at != nil {
+		return inBothUnits(text, at)
+	}
 	if found := FindBores(text); len(found) == 1 {
 		return found[0], true
 	}
 	return BoreText{}, false
+}
+
+// inBothUnits reads a bore in inches with the same in millimetres behind it, or
+// the other way round: "4.030 (102.4 mm)". Two that differ are no bore.
+func inBothUnits(text string, at []int) (BoreText, bool) {
+	const rounding = 0.1 // mm
+	first, ok := boreFrom(text, at[:6])
+	second, okToo := boreFrom(text, []int{at[6], at[1], at[6], at[7], at[8], at[9]})
+	apart := (first.Bore - second.Bore).MM()
+	return first, ok && okToo && (first.Step == "") != (second.Step == "") && -rounding < apart && apart < rounding
 }
 
 func boreFrom(text string, at []int) (BoreText, bool) {
@@ -147,7 +162,7 @@ func boreFrom(text string, at []int) (BoreText, bool) {
 		}
 	}
 	switch {
-	case unit == "mm" || (unit == "" && x >= smallestBoreMM):
+	case strings.HasPrefix(unit, "mm") || (unit == "" && x >= smallestBoreMM):
 		b.Bore, b.Step = quantity.Millimetres(x), "mm / 25.4 = in"
 	default:
 		b.Bore = quantity.Inches(x)

@@ -21,15 +21,26 @@ const (
 	StandardFlow // scfm, Nm3/h: a mass flow in disguise
 )
 
+// The words that units of flow are made of, in five languages.
+const (
+	litre      = `(?:l|lts?|ltrs?|lit(?:re|er|ro|ri|ros)s?|dm(?:3|³|\^3))`
+	cubicMetre = `(?:m\s?(?:3|³|\^3)|cbm|mc|cu\.?\s*m(?:et(?:re|er)s?)?|cubic\s+met(?:re|er)s?|m(?:[èe]tres?|etri|etros?)\s+c(?:ubes?|ubi|[úu]bicos?)|kubikmeter)`
+	cubicFoot  = `(?:ft\.?\s?(?:3|³|\^3)|cu\.?\s*(?:ft|feet|foot)\.?|cubic\s+f(?:ee|oo)t|pi(?:ed)?s?\s?(?:3|³)|pieds?\s+cubes?|pies?\s?(?:3|³)|piedi\s+cubi|pies\s+c[úu]bicos|kubikfu(?:ss|ß))`
+	perTime    = `\s*(?:/|\b(?:per|par|pro|al|alla|all'|por|je|a\s+la|à\s+la|à\s+l')\s*)\s*`
+	second     = `(?:s|secs?|sek|seconds?|sekunden?|secondes?|secondo|segundo)\b`
+	minute     = `(?:min|mn|mins|minutes?|minuten?|minuto)\b`
+	hour       = `(?:h|hr|hrs|hours?|std|stunden?|heures?|ora|hora)\b`
+)
+
 var (
-	standardText = regexp.MustCompile(`(?i)\b(scfm|slpm|nm(3|³)\s*/\s*h)\b`)
-	massText     = regexp.MustCompile(`(?i)\b(kg\s*/\s*(h|hr|s|min)|g\s*/\s*s|lbs?\s*/\s*(min|h|hr|s))\b`)
-	cfmText      = regexp.MustCompile(`(?i)\b(cfm|ft(3|³)\s*/\s*min|cu\.?\s*ft\.?\s*/\s*min)\b`)
-	perSecond    = regexp.MustCompile(`(?i)\b(l(t|tr)?\s*/\s*s(ec|ek)?|lps|litres?\s*(/|per)\s*sec(ond)?|liter\s*/\s*s(ek)?)\b`)
-	litreMinute  = regexp.MustCompile(`(?i)\b(l\s*/\s*min|lpm)\b`)
-	cubicMinute  = regexp.MustCompile(`(?i)(\bm3|\bm³|\bcbm)\s*/\s*min\b`)
-	flowHint     = regexp.MustCompile(`(?i)[/]|cfm|lp[sm]|cmh|per`)
-	cubicHour    = regexp.MustCompile(`(?i)(\bm3|\bm³|\bcbm)\s*/\s*(h|hr|std)\b|\bcmh\b`)
+	standardText = regexp.MustCompile(`(?i)\b(scfm|slpm|nl\s*/\s*min|sl\s*/\s*min|nm(3|³)\s*/\s*h)\b`)
+	massText     = regexp.MustCompile(`(?i)\b(?:kg|lbs?|g|gramm?e?s?)` + perTime + `(?:` + second + `|` + minute + `|` + hour + `)`)
+	cfmText      = regexp.MustCompile(`(?i)\b(?:c\.?f\.?m(?:'?s\b|\b)|pcm\b)|\b` + cubicFoot + perTime + minute)
+	perSecond    = regexp.MustCompile(`(?i)\b(?:` + litre + perTime + second + `|lps\b|l\.p\.s\b)`)
+	litreMinute  = regexp.MustCompile(`(?i)\b(?:` + litre + perTime + minute + `|lpm\b)`)
+	cubicMinute  = regexp.MustCompile(`(?i)\b` + cubicMetre + perTime + minute)
+	cubicHour    = regexp.MustCompile(`(?i)\b(?:` + cubicMetre + perTime + hour + `|cmh\b|m3h\b|mch\b)`)
+	flowHint     = regexp.MustCompile(`(?i)[/]|c\.?f\.?m|lp[sm]|l\.p\.|cmh|m3h|mch|pcm|\b(?:per|par|pro|por|al|a|je)\b`)
 )
 
 type flowPattern struct {

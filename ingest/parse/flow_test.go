@@ -66,6 +66,12 @@ func TestFlowUnits(t *testing.T) {
 	}{
 		{"CFM", 250, 250}, {"l/s", 100, 100 / .4719474432}, {"L/sec", 100, 100 / .4719474432}, {"m3/h", 100, 100 / 1.69901079552},
 		{"m³/h", 100, 100 / 1.69901079552}, {"m3/min", 1, 1 / .028316846592}, {"l/min", 60, 1 / .4719474432},
+		{"c.f.m.", 250, 250}, {"cu. ft/min", 250, 250}, {"cubic feet per minute", 250, 250}, {"ft³/min", 250, 250}, {"pieds cubes par minute", 250, 250},
+		{"piedi cubi al minuto", 250, 250}, {"pies cúbicos por minuto", 250, 250}, {"litres/s", 100, 100 / .4719474432},
+		{"litri/s", 100, 100 / .4719474432}, {"litri al secondo", 100, 100 / .4719474432}, {"Liter pro Sekunde", 100, 100 / .4719474432},
+		{"litros por segundo", 100, 100 / .4719474432}, {"dm3/s", 100, 100 / .4719474432}, {"Kubikmeter pro Stunde", 100, 100 / 1.69901079552},
+		{"m3/ora", 100, 100 / 1.69901079552}, {"mètres cubes par heure", 100, 100 / 1.69901079552}, {"litres/min", 60, 1 / .4719474432},
+		{"PCM", 250, 250}, {"mc/h", 100, 100 / 1.69901079552}, {"l/mn", 60, 1 / .4719474432}, {"ft^3/min", 250, 250},
 	} {
 		unit, ok := parse.FindFlowUnit("Intake " + c.text)
 		flow, step, converts := unit.Flow(c.x)
@@ -79,7 +85,7 @@ func TestFlowUnits(t *testing.T) {
 			t.Errorf("%s must be known and not convertible", text)
 		}
 	}
-	for _, text := range []string{"", "Intake", "cfm or l/s", "fps", "rpm"} {
+	for _, text := range []string{"", "Intake", "cfm or l/s", "fps", "rpm", "L/D", "long pro", "cc per chamber", "2 par heure"} {
 		if unit, ok := parse.FindFlowUnit(text); ok {
 			t.Errorf("FindFlowUnit(%q) = %v", text, unit)
 		}
@@ -90,7 +96,8 @@ func TestPressures(t *testing.T) {
 	// Conventional inch of water 249.08891 Pa: NIST SP 811 (2008), App. B.8.
 	for text, inH2O := range map[string]float64{
 		`28"`: 28, "28in": 28, "28 inH2O": 28, `28" H2O`: 28, "28 in. water": 28, "28 inches": 28, "60 mbar": 6000 / 249.08891,
-		"7 kPa": 7000 / 249.08891, "500 mmH2O": 500 / 25.4, "500 mm H2O": 500 / 25.4, "28 wc": 28, "pulled at 25 inH2O all the way": 25,
+		"7 kPa": 7000 / 249.08891, "500 mmH2O": 500 / 25.4, "500 mm H2O": 500 / 25.4, "500 mm c.a.": 500 / 25.4, "500 mm d'acqua": 500 / 25.4, "500 mm WS": 500 / 25.4, "28 pollici d'acqua": 28, "28 in H20": 28, "25 pulg. H2O": 25, "28 wc": 28, "pulled at 25 inH2O all the way": 25,
+		"70 cm H2O": 700 / 25.4, "7000 Pa": 7000 / 249.08891, "700 daPa": 7000 / 249.08891, "0.07 bar": 7000 / 249.08891, "52 mmHg": 52. / 25.4 * 3386.38864034 / 249.08891,
 		"1 psi": 6894.757293168361 / 249.08891, "2 inHg": 2 * 3386.38864034 / 249.08891,
 	} {
 		found := parse.FindPressures(text)
@@ -130,9 +137,15 @@ func TestBores(t *testing.T) {
 	for text, want := range map[string]float64{
 		"4 1/8": 4.125, `4-1/8"`: 4.125, "4.125": 4.125, "104.8 mm": 104.8 / 25.4, "104,8": 104.8 / 25.4, "Ø104.8": 104.8 / 25.4,
 		"96": 96 / 25.4, `4-1/4" bore`: 4.25, "4.500 bore": 4.5, "Bohrung 96": 96 / 25.4,
+		"4.310 in.": 4.31, "4-1/8 in.": 4.125, "dia. 83 mm": 83 / 25.4, "4.030 dia": 4.03, "4.030 (102.4 mm)": 4.03, `101.6mm (4.000")`: 4, "4.280 in. bore": 4.28,
 	} {
 		if got, ok := parse.Bore(text); !ok || math.Abs(got.Bore.In()-want) > exact || got.Over {
 			t.Errorf("Bore(%q) = %+v, %v; want %v in", text, got, ok, want)
+		}
+	}
+	for _, text := range []string{"4.030 (105 mm)", "4.030 (4.060)", "4.030 in. long", "28 in."} {
+		if got, ok := parse.Bore(text); ok && parse.PlausibleBore(got.Bore) {
+			t.Errorf("Bore(%q) = %+v; want none", text, got)
 		}
 	}
 	if got, ok := parse.Bore(".030 over"); !ok || !got.Over || math.Abs(got.Bore.In()-.03) > exact {
@@ -141,6 +154,7 @@ func TestBores(t *testing.T) {
 	for text, want := range map[string]int{
 		"PW-33 4.030 bore 28 inH2O": 1, "28\" bore 4.030": 1, "bore 4.030/4.155": 2, "cylinder 1": 0, "no bores here": 0, "4.030 over three days": 0,
 		"Small on 4.155 bore": 1, `bore dia. 3.937"`: 1, `4.030" bore tube`: 1, "bore diameter 96 mm": 1, `on .030 over tube`: 1, `1.75" bore tube`: 0,
+		"4.155 in. CYL BORE": 1, `4 1/8" dummy bore`: 1, "diám. cilindro 114,3 mm": 1, "bore adaptor 4.030": 1, "bore - 4.310 in.": 1, `ZYLINDERBOHRUNG 4 1/2"`: 1, "LG72 bore": 0,
 	} {
 		if got := parse.FindBores(text); len(got) != want {
 			t.Errorf("FindBores(%q) = %+v; want %d", text, got, want)

@@ -53,7 +53,7 @@ type LiftText struct {
 }
 
 var (
-	liftText = regexp.MustCompile(`(?i)^(l\.\s+|l|@|at|lift|vl|hub)?\s*[=:]?\s*(\d*[.,]?\d+)\s*("|”|″|''|in\.?|inch(?:es)?|mm|thou|thousandths)?\s*(lift|(?:ventil)?hub|lev[ée]e|alzata|alzada|levantamiento|-)?$`)
+	liftText = regexp.MustCompile(`(?i)^(l\.\s+|l|@|at|lift|vl|hub)?\s*[=:]?\s*(\d*[.,]?\d+)\s*("|”|″|''|in\.?|inch(?:es)?|pouces?|pollici|pulgadas?|zoll|mm|thou|thousandths)?\s*(lift|(?:ventil)?hub|lev[ée]e|alzata|alzada|levantamiento|-)?$`)
 	liftWord = regexp.MustCompile(`(?i)^([\p{L}.]+)\s*[@-]?\s+?(l|@)?\s*([.,]\d{2,3}|0[.,]\d{1,3})\s*("|in\.?)?$`)
 	ditto    = regexp.MustCompile(`^\s*(["”″„]|''|do\.?|ditto)\s*$`)
 )
@@ -105,8 +105,8 @@ func Lift(text string) (LiftText, bool) {
 const thousandth = 0.001
 
 var (
-	liftInCaption   = regexp.MustCompile(`(?i)\(?\b(in|inch|inches|inch\.)\b\.?\)?|"`)
-	liftMMCaption   = regexp.MustCompile(`(?i)\bmm\b`)
+	liftInCaption   = regexp.MustCompile(`(?i)\(?\b(in|inch|inches|inch\.|pouces?|pollici|pulgadas?|pulg|zoll)\b\.?\)?|"`)
+	liftMMCaption   = regexp.MustCompile(`(?i)\bmm\b|\bm/m\b|\bmillim(?:et(?:re|er)s?|[èe]tres?|etri|etros)\b`)
 	liftThouCaption = regexp.MustCompile(`(?i)\b(thou|thousandths|mils?)\b|(?:^|[^\d.])0?\.001\s*(?:"|”|″|''|in(?:ch(?:es)?)?\b\.?)?|1/1000\s*(?:"|in\b)?`)
 	liftLDCaption   = regexp.MustCompile(`(?i)\bl\s*/\s*d\b|\bl/dv\b|lift\s*/\s*dia`)
 )

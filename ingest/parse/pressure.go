@@ -20,11 +20,16 @@ const (
 	Mbar
 	InHg
 	PSI
+	CMH2O
+	MMHg
+	Pa
+	DaPa
+	Bar
 )
 
 // String returns the unit as the trade writes it.
 func (u PressureUnit) String() string {
-	return [...]string{"not stated", "inH2O", "mmH2O", "kPa", "mbar", "inHg", "psi"}[u]
+	return [...]string{"not stated", "inH2O", "mmH2O", "kPa", "mbar", "inHg", "psi", "cmH2O", "mmHg", "Pa", "daPa", "bar"}[u]
 }
 
 // Of returns x of the unit.
@@ -40,6 +45,16 @@ func (u PressureUnit) Of(x float64) quantity.Pressure {
 		return quantity.InchesOfMercury(x)
 	case PSI:
 		return quantity.PSI(x)
+	case CMH2O:
+		return quantity.MillimetresOfWater(10 * x)
+	case MMHg:
+		return quantity.InchesOfMercury(x / 25.4)
+	case Pa:
+		return quantity.Kilopascals(x / 1000)
+	case DaPa:
+		return quantity.Kilopascals(x / 100)
+	case Bar:
+		return quantity.Millibars(1000 * x)
 	default:
 		return quantity.InchesOfWater(x)
 	}
@@ -47,18 +62,18 @@ func (u PressureUnit) Of(x float64) quantity.Pressure {
 
 const (
 	numberPart = `(\d{1,4}(?:[.,]\d+)?|[.,]\d+)`
-	water      = `(?:h2o|h₂o|wc|w\.c\.|wg|w\.g\.|water|aq|wassers[äa]ule|wasser|eau|d'eau|column|ws|ce|ca\b|(?:de\s+)?colonne\s+d'eau|(?:di\s+)?colonna\s+d'acqua|(?:de\s+)?columna\s+de\s+agua)`
+	water      = `(?:h2o|h20\b|h₂o|wc|w\.\s?c\.?|wg|w\.\s?g\.?|water|aq|wassers[äa](?:ule|eule)|wassersaeule|wasser|eau|d'eau|d'acqua|acqua|(?:de\s+)?agua|column|w\.?s\b|ce|c\.\s?e\b|ca\b|c\.\s?a\b|(?:de\s+)?colonne\s+d'eau|(?:di\s+)?colonna\s+d'acqua|(?:de\s+)?columna\s+de\s+agua)`
 )
 
 var (
 	pressureText = regexp.MustCompile(`(?i)(?:^|[^\d.,/])@?\s*` + numberPart + `\s*(?:` +
-		`(in\.?\s*hg|inhg|"\s*hg|''\s*hg)|` +
+		`(in\.?\s*hg|inhg|"\s*hg|''\s*hg)|(mm\s*hg\b)|(dapa\b)|(pa\b)|(bar\b)|(cm\.?\s*-?(?:of\s*)?` + water + `)|` +
 		`(mm\.?\s*-?(?:of\s*)?` + water + `|mmws)|` +
 		`(kpa)|(mbar|hpa|mb)|(psi)|` +
-		`((?:in\.?|inch(?:es)?|pouces?|pollici|pulgadas?|zoll|"|”|″|'')?\s*-?(?:of\s*)?` + water + `)|` +
+		`((?:in\.?|inch(?:es)?|pouces?|pollici|pulgadas?|pulg\b\.?|po\b\.?|zoll|"|”|″|'')?\s*-?(?:of\s*)?` + water + `)|` +
 		`((?:in|inch|inches)\b\.?|"|”|″|''))`)
 	pressureWord = regexp.MustCompile(`(?i)^\s*(?:test\s+)?(?:tp|dp|press(?:ure)?|depression|vacuum|drop)\b`)
-	pressureUnit = regexp.MustCompile(`(?i)(\bin\.?\s*hg\b|inhg)|(\bmm\s*` + water + `|mmws)|(\bkpa\b)|(\bmbar\b|\bhpa\b)|(\bpsi\b)|(` +
+	pressureUnit = regexp.MustCompile(`(?i)(\bin\.?\s*hg\b|inhg)|(\bmm\s*hg\b)|(\bdapa\b)|(\bpa\b)|(\bbar\b)|(\bcm\s*` + water + `)|(\bmm\s*` + water + `|mmws)|(\bkpa\b)|(\bmbar\b|\bhpa\b)|(\bpsi\b)|(` +
 		`(?:(?:\bin\.?|\binch(?:es)?|")\s*-?(?:of\s*)?|\b)` + water + `)`)
 	atNumber  = regexp.MustCompile(`(?i)(@|\bat|\btp|\bdp)\s*[:=]?\s*(\d{1,2}(?:\.\d+)?)(?:\s|$|[,;)])`)
 	notWater  = regexp.MustCompile(`(?i)^\s*(?:°|deg|c\b|f\b|k\b|%|rpm|cfm|hp|am\b|pm\b|o'clock|mm\b|cc\b|of\b|/)`)
@@ -71,6 +86,11 @@ var (
 	boreWordBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*[:=(]?\s*$`)
 	lengthAfter    = regexp.MustCompile(`(?i)^\s*-?(?:long|x\b|x\d|×|by\s+\d|dia|o\.?d\b|i\.?d\b|pipe|tube|stub|plate|deep|wide|tall|high|away|from|runner|ports?\b|manifold|radius|valve|adapter|spacer|collector|primar|header|clay|length|lift|stroke|rod|deck|bore|hg\b)`)
 )
+
+// unitOrder is the order in which the patterns look for units.
+func unitOrder() []PressureUnit {
+	return []PressureUnit{InHg, MMHg, DaPa, Pa, Bar, CMH2O, MMH2O, KPa, Mbar, PSI, InH2O}
+}
 
 // PressureText is a pressure found in a text.
 type PressureText struct {
@@ -92,9 +112,9 @@ func FindPressures(text string) []PressureText {
 			continue
 		}
 		p := PressureText{Value: value, Start: at[2], End: at[1], Text: strings.TrimSpace(text[at[2]:at[1]])}
-		for group, unit := range []PressureUnit{InHg, MMH2O, KPa, Mbar, PSI, InH2O, InH2O} {
+		for group, unit := range append(unitOrder(), InH2O) {
 			if at[4+2*group] >= 0 {
-				p.Unit, p.Inches = unit, group == 6
+				p.Unit, p.Inches = unit, group == len(unitOrder())
 			}
 		}
 		p.Inches = p.Inches && !pressureWord.MatchString(text[at[1]:])
@@ -145,7 +165,7 @@ func FindPressureUnit(text string) (PressureUnit, bool) {
 		if opensCode(text, m[1]) {
 			continue
 		}
-		for group, unit := range []PressureUnit{InHg, MMH2O, KPa, Mbar, PSI, InH2O} {
+		for group, unit := range unitOrder() {
 			if m[2+2*group] >= 0 {
 				return unit, true
 			}

@@ -1,12 +1,14 @@
 // Package words is the lexicon of the headers and title lines of flow sheets:
 // what a shop, a supplier or a bench writes over a column, in English, German,
-// French, Italian and Spanish. Whole words match, never parts of words.
+// French, Italian and Spanish. Whole words match, never parts of words, except
+// for the stems of a German compound.
 package words
 
 import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Role is what a word of a header says about its column or its sheet.
@@ -15,7 +17,7 @@ type Role uint8
 // Entry is one meaning with the phrases that carry it.
 type Entry struct {
 	Role    Role
-	Phrases []string // tokens parted by single spaces, folded
+	Phrases []string // tokens parted by single spaces, folded; "(a|b|)" is any of them
 }
 
 // Hit is one phrase found in a text.
@@ -29,7 +31,8 @@ type Hit struct {
 // Token is one word, number or sign of a text, lower-cased and without accents.
 type Token struct {
 	Text       string
-	Start, End int // bytes of the original text
+	Start, End int  // bytes of the original text
+	Dotted     bool // a full stop follows: the word may be clipped
 }
 
 // Tokens splits a text into words, numbers and signs. Letters and digits part
@@ -40,7 +43,7 @@ func Tokens(text string) []Token {
 	start, kind := -1, other
 	flush := func(end int) {
 		if start >= 0 {
-			out = append(out, Token{Fold(text[start:end]), start, end})
+			out = append(out, parts(text, start, end)...)
 			start = -1
 		}
 	}
@@ -58,6 +61,32 @@ func Tokens(text string) []Token {
 		kind = k
 	}
 	flush(len(text))
+	return out
+}
+
+// parts returns one run of letters, digits or a sign as a token, a German
+// compound as its stems.
+func parts(text string, start, end int) []Token {
+	dotted := end < len(text) && text[end] == '.'
+	whole := []Token{{Fold(text[start:end]), start, end, dotted}}
+	var out []Token
+	at, folded := start, 0
+	for _, p := range compound(whole[0].Text) {
+		begin := at
+		for at < end && folded < p.end {
+			_, size := utf8.DecodeRuneInString(text[at:end])
+			folded += len(Fold(text[at : at+size]))
+			at += size
+		}
+		if begin == at || folded != p.end {
+			return whole // a stem that ends within a letter
+		}
+		out = append(out, Token{p.stem, begin, at, false})
+	}
+	if out == nil {
+		return whole
+	}
+	out[len(out)-1].Dotted = dotted
 	return out
 }
 
@@ -119,7 +148,10 @@ func plainRune(r rune) rune {
 
 // Lexicon finds phrases in texts.
 type Lexicon struct {
-	byFirst map[string][]phrase // longest first
+	byFirst  map[string][]phrase // longest first
+	words    map[string]bool     // every word of every phrase
+	alone    map[string][]Role   // what a word means by itself
+	byLetter map[byte][]string   // the words by their first letter, sorted
 }
 
 type phrase struct {
@@ -129,54 +161,95 @@ type phrase struct {
 
 // NewLexicon builds a lexicon from entries.
 func NewLexicon(entries []Entry) *Lexicon {
-	lex := &Lexicon{byFirst: make(map[string][]phrase)}
+	lex := &Lexicon{byFirst: map[string][]phrase{}, words: map[string]bool{}, alone: map[string][]Role{}, byLetter: map[byte][]string{}}
 	for _, e := range entries {
-		for _, text := range e.Phrases {
-			p := phrase{strings.Fields(text), e.Role}
-			list := lex.byFirst[p.tokens[0]]
-			at := slices.IndexFunc(list, func(have phrase) bool { return len(have.tokens) < len(p.tokens) })
-			if at < 0 {
-				at = len(list)
+		for _, pattern := range e.Phrases {
+			for _, text := range expand(pattern) {
+				lex.add(e.Role, text)
 			}
-			lex.byFirst[p.tokens[0]] = slices.Insert(list, at, p)
 		}
 	}
+	for word := range lex.words {
+		if isLetters(word) {
+			lex.byLetter[word[0]] = append(lex.byLetter[word[0]], word)
+		}
+	}
+	for _, list := range lex.byLetter {
+		slices.Sort(list)
+	}
 	return lex
+}
+
+// add lists one phrase. Of two entries of one phrase the first stands.
+func (lex *Lexicon) add(role Role, text string) {
+	p := phrase{nil, role}
+	for _, word := range strings.Fields(text) {
+		pieces := compound(word)
+		for _, part := range pieces {
+			p.tokens = append(p.tokens, part.stem)
+		}
+		if pieces == nil {
+			p.tokens = append(p.tokens, word)
+		}
+	}
+	p.tokens = withoutParticles(p.tokens)
+	list := lex.byFirst[p.tokens[0]]
+	if slices.ContainsFunc(list, func(have phrase) bool { return slices.Equal(have.tokens, p.tokens) }) {
+		return
+	}
+	at := slices.IndexFunc(list, func(have phrase) bool { return len(have.tokens) < len(p.tokens) })
+	if at < 0 {
+		at = len(list)
+	}
+	lex.byFirst[p.tokens[0]] = slices.Insert(list, at, p)
+	for _, word := range p.tokens {
+		lex.words[word] = true
+	}
+	if len(p.tokens) == 1 {
+		lex.alone[p.tokens[0]] = append(lex.alone[p.tokens[0]], role)
+	}
 }
 
 // Find returns the phrases of a text from left to right, the longest at each
 // place; hits never overlap.
 func (lex *Lexicon) Find(tokens []Token) []Hit {
 	var hits []Hit
+	spelled := lex.spelled(tokens)
 	for i := 0; i < len(tokens); {
-		p, ok := lex.longest(tokens[i:])
-		if !ok {
+		p, n := lex.longest(spelled[i:])
+		if n == 0 {
 			i++
 			continue
 		}
-		hits = append(hits, Hit{p.role, strings.Join(p.tokens, " "), i, len(p.tokens)})
-		i += len(p.tokens)
+		hits = append(hits, Hit{p.role, strings.Join(p.tokens, " "), i, n})
+		i += n
 	}
 	return hits
 }
 
-func (lex *Lexicon) longest(tokens []Token) (phrase, bool) {
-	for _, p := range lex.byFirst[tokens[0].Text] {
-		if matches(p.tokens, tokens) {
-			return p, true
+// longest returns the longest phrase that a text begins with, and how many of
+// its words it takes.
+func (lex *Lexicon) longest(have []string) (phrase, int) {
+	for _, p := range lex.byFirst[have[0]] {
+		if n := taken(p.tokens, have); n > 0 {
+			return p, n
 		}
 	}
-	return phrase{}, false
+	return phrase{}, 0
 }
 
-func matches(want []string, have []Token) bool {
-	if len(want) > len(have) {
-		return false
-	}
+// taken returns how many words a phrase takes of what follows, particles
+// between its own words included; 0 when it does not stand there.
+func taken(want, have []string) int {
+	n := 0
 	for i, w := range want {
-		if have[i].Text != w {
-			return false
+		for i > 0 && n < len(have) && have[n] != w && isParticle(have[n]) {
+			n++
 		}
+		if n >= len(have) || have[n] != w {
+			return 0
+		}
+		n++
 	}
-	return true
+	return n
 }

@@ -1,0 +1,131 @@
+package flowsheet
+
+import (
+	"regexp"
+
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+)
+
+// beside gives a table the keys and values that stand to the right of it, in
+// its own rows, up to the next table; those to the left of the leftmost table
+// are its own. Other words there are margin notes, not conditions.
+func (s *surroundings) beside(r *reader, page *layout.Page, all []*table, t *table) {
+	area := t.area()
+	right, leftmost := 1<<20, true
+	for _, o := range all {
+		b := o.area()
+		if o == t || b.Top > area.Bottom || b.Bottom < area.Top {
+			continue
+		}
+		if b.Left > area.Right {
+			right = min(right, b.Left-1)
+		}
+		leftmost = leftmost && b.Left > area.Left
+	}
+	sides := []decode.Area{{Top: area.Top, Left: area.Right + 1, Bottom: area.Bottom, Right: right}}
+	if leftmost {
+		sides = append(sides, decode.Area{Top: area.Top, Left: 1, Bottom: area.Bottom, Right: area.Left - 1})
+	}
+	for _, side := range sides {
+		if lines := keyedOnly(layout.Lines(page, side)); len(lines) > 0 {
+			s.blocks[t] = join(s.blocks[t], r.scopeOf(page, lines, s))
+		}
+	}
+}
+
+// keyedOnly keeps of lines the keys with their values: the two in one cell, or
+// in cells that follow one another.
+func keyedOnly(lines []layout.Line) []layout.Line {
+	var out []layout.Line
+	for _, l := range lines {
+		own := layout.Line{Row: l.Row}
+		for i := 0; i < len(l.Cells); i++ {
+			c := l.Cells[i]
+			if c.Kind != decode.Text {
+				continue
+			}
+			if _, _, ok := keyValue(c.Text); ok {
+				own.Cells = append(own.Cells, c)
+				continue
+			}
+			if k, ok := captionOf(c.Text); ok && !k.whole() && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
+				own.Cells = append(own.Cells, c, l.Cells[i+1])
+				i++
+			}
+		}
+		if len(own.Cells) > 0 {
+			out = append(out, own)
+		}
+	}
+	return out
+}
+
+// keysOnly reports whether a column holds nothing in the rows of the table but
+// keys of what stands in the column behind it.
+func (t *table) keysOnly(col int) bool {
+	if t.plane().Swapped {
+		return false
+	}
+	keys := 0
+	for row := t.top; row <= t.axis.last(); row++ {
+		c := t.plane().At(row, col)
+		if c.Blank() {
+			continue
+		}
+		if c.Kind != decode.Text || t.plane().At(row, col+1).Blank() {
+			return false
+		}
+		if k, ok := captionOf(c.Text); ok && !k.whole() {
+			keys++
+		} else if !keyMark.MatchString(c.Text) {
+			return false
+		}
+	}
+	return keys > 0
+}
+
+// keyMark ends a key whose word nobody knows.
+var keyMark = regexp.MustCompile(`(?:[:=]|\s[-–])\s*$`)
+
+// labelsOver reports whether a line holds nothing but labels, most of them keys,
+// each with its value right below it.
+func labelsOver(labels, values layout.Line) bool {
+	if values.Row != labels.Row+1 || len(labels.Cells) < 2 {
+		return false
+	}
+	keys := 0
+	for _, c := range labels.Cells {
+		below := cellAt(values, c.Col)
+		if _, key := captionOf(below.Text); c.Kind != decode.Text || below.Kind == decode.Text && key {
+			return false
+		}
+		if k, ok := captionOf(c.Text); ok && !k.whole() && !below.Blank() {
+			keys++
+		}
+	}
+	return keys >= 2 && 2*keys >= len(labels.Cells)
+}
+
+func cellAt(l layout.Line, col int) decode.Cell {
+	for _, c := range l.Cells {
+		if c.Col == col {
+			return c
+		}
+	}
+	return decode.Cell{}
+}
+
+// labelled reads the values below a line of labels. What stands below a label
+// that nobody knows says nothing.
+func (r *reader) labelled(page *layout.Page, labels, values layout.Line) []statement {
+	var out []statement
+	for _, c := range labels.Cells {
+		if k, ok := captionOf(c.Text); ok {
+			if below := cellAt(values, c.Col); !below.Blank() {
+				out = append(out, statement{facts: r.captionedCell(k, below, page)})
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,81 @@
+package flowsheet
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// longestLift is how long a text can be that says one lift and no more.
+const longestLift = 30
+
+// liftInWords reads a lift beside words that all name the lift: ".100 lift
+// value", "opening 2 mm".
+func liftInWords(text string) (parse.LiftText, bool) {
+	if len(text) > longestLift || !strings.ContainsAny(text, "0123456789") {
+		return parse.LiftText{}, false
+	}
+	tokens := words.Tokens(text)
+	left, named := []byte(text), false
+	for _, hit := range words.FlowSheet().Find(tokens) {
+		switch hit.Role {
+		case words.Lift, words.Opening, words.Filler:
+			named = named || hit.Role != words.Filler
+			for i := tokens[hit.At].Start; i < tokens[hit.At+hit.Tokens-1].End; i++ {
+				left[i] = ' '
+			}
+		default:
+		}
+	}
+	l, ok := parse.Lift(strings.Trim(string(left), " :=,"))
+	if !named || !ok || l.Ditto || l.Rest != "" {
+		return besideUnknown(text)
+	}
+	l.Spelled = true
+	return l, true
+}
+
+// beside is a figure that is written as a lift, with words behind it.
+var beside = regexp.MustCompile(`(?i)^((?:@\s*)?(?:\.\d{2,3}|\d*[.,]?\d+\s*(?:"|in\b\.?|mm\b|thou\b)))\s+([\pL][\pL. ]*)$`)
+
+// besideUnknown reads ".100 xyz" where nobody knows the word: down a whole
+// column under one another they can still be lifts.
+func besideUnknown(text string) (parse.LiftText, bool) {
+	m := beside.FindStringSubmatch(parse.Squeeze(text))
+	if m == nil || len(words.FlowSheet().Find(words.Tokens(m[2]))) > 0 {
+		return parse.LiftText{}, false
+	}
+	l, ok := parse.Lift(m[1])
+	l.Rest = m[2]
+	return l, ok && !l.Ditto
+}
+
+// underPort reports whether the words right over a list name a port and the
+// lifts may stand before it.
+func (a axis) underPort() bool {
+	if a.plane.Swapped || a.col < 2 || !isFigure(a.plane.At(a.first(), a.col-1)) {
+		return false
+	}
+	for row := a.first() - 1; row >= max(1, a.first()-2); row-- {
+		c := a.plane.At(row, a.col)
+		if c.Kind != decode.Text || unitsOnly(c) {
+			continue
+		}
+		return slices.ContainsFunc(words.FlowSheet().Find(words.Tokens(c.Text)), func(h words.Hit) bool {
+			return h.Role == words.Intake || h.Role == words.Exhaust
+		})
+	}
+	return false
+}
+
+// saysOpening reports whether a label speaks of an opening or a travel and not
+// of a lift: so do the sheets of taps and dampers.
+func saysOpening(label decode.Cell) bool {
+	hits := words.FlowSheet().Find(words.Tokens(label.Text))
+	return slices.ContainsFunc(hits, func(h words.Hit) bool { return h.Role == words.Opening }) &&
+		!slices.ContainsFunc(hits, func(h words.Hit) bool { return h.Role == words.Lift || h.Role == words.LiftOverDiameter })
+}

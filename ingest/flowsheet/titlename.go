@@ -1,0 +1,101 @@
+package flowsheet
+
+import (
+	"path"
+	"regexp"
+	"strings"
+
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
+)
+
+// Names that are written without a dash, with the figure first, or as a word
+// and a figure are too easily something else to be taken wherever they stand.
+// They count where nothing else names a head.
+var (
+	freeCode  = regexp.MustCompile(`\b(?:(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_ ]?[A-Z]{2,5}(?:-[A-Z]{1,2})?)\b`)
+	wordyName = regexp.MustCompile(`^[A-Z]\p{Ll}{3,11}[ -]\d{2,3}[A-Z]?$`)
+	// notNames are the words before a figure that count or place something.
+	notNames  = regexp.MustCompile(`(?i)^(?:job|order|page|room|unit|cell|bench|dyno|box|road|street|quay|phone|tel|engine|motor|block|sheet|file|test|run|week|day|year|copy|number|part|item|serial|rev|issue|version|batch|lot|invoice|ticket|quote|station|stand|rig|model|series|table|form|drawing|operator|shift|bin|shelf|rack|plate|orifice|range|stage|level|target|about|approx|over|from|until|since|after|before|under|january|february|march|april|june|july|august|september|october|november|december|januar|februar|märz|juni|juli|oktober|dezember|janvier|février|mars|avril|juin|juillet|août|septembre|octobre|novembre|décembre|gennaio|febbraio|marzo|aprile|maggio|giugno|luglio|agosto|settembre|ottobre|dicembre|enero|febrero|abril|mayo|junio|julio|septiembre|octubre|noviembre|diciembre|blatt|seite|lauf|auftrag|page|feuille|foglio|pagina|hoja|página)\b`)
+	titleGaps = regexp.MustCompile(`\x1f+|[,;|()\[\]]|\s[-–—/.]\s|:\s|\s{2,}`)
+)
+
+// freeNames returns the parts of a text that can be a head's name and were read
+// as nothing else.
+func (r *reader) freeNames(text string, trace source.Trace, where place) said[string] {
+	var out said[string]
+	l := newLine(text, trace, where)
+	r.read(l)
+	for _, part := range titleGaps.Split(l.rest(), -1) {
+		part = strings.Trim(part, " .:-–—\t\n")
+		if wordyName.MatchString(part) && !notNames.MatchString(part) && looksLikeHead(part) {
+			out.add(part, l.said(part))
+			continue
+		}
+		for _, at := range freeCode.FindAllStringIndex(part, -1) {
+			code := part[at[0]:at[1]]
+			if wholeWord(part, at[0], at[1]) && looksLikeHead(strings.TrimLeft(code, "0123456789-_ ")) && looksLikeHead(code) {
+				out.add(code, l.said(code))
+			}
+		}
+	}
+	return out
+}
+
+// nameAround looks for a head's name in the places around a table, from the
+// nearest outwards; the first place that holds one counts.
+func (b *builder) nameAround(t *table, headers []decode.Cell) said[string] {
+	var out said[string]
+	for _, c := range headers {
+		if c.Kind == decode.Text {
+			out = out.and(b.r.freeNames(c.Text, b.r.trace(b.page, c), inHeader))
+		}
+	}
+	if len(out) > 0 {
+		return out
+	}
+	scopes := []scope{b.around.blocks[t]}
+	if from := b.around.heirs[t]; from != nil && len(scopes[0].lines) == 0 {
+		scopes = append(scopes, b.around.blocks[from])
+	}
+	for _, s := range append(scopes, b.around.page) {
+		if out = b.namesIn(s.lines); len(out) > 0 {
+			return out
+		}
+	}
+	base := strings.TrimSuffix(path.Base(b.page.Path), path.Ext(b.page.Path))
+	for _, name := range []string{b.page.Sheet.Name, base} {
+		trace := b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: name})
+		trace.At.Cell = ""
+		if out = b.r.freeNames(strings.ReplaceAll(name, "_", " "), trace, onTab); len(out) > 0 {
+			return out
+		}
+	}
+	return nil
+}
+
+// namesIn looks through title lines. The value beside a key is the key's.
+func (b *builder) namesIn(lines []layout.Line) said[string] {
+	var out said[string]
+	for _, line := range lines {
+		for i := 0; i < len(line.Cells); i++ {
+			c := line.Cells[i]
+			if c.Kind != decode.Text {
+				continue
+			}
+			if k, ok := captionOf(c.Text); ok && !k.whole() && k.role != words.Flow && i+1 < len(line.Cells) {
+				i++
+				continue
+			}
+			for _, sentence := range sentences(c.Text) {
+				if k, _, keyed := keyValue(sentence); !keyed || k.role == words.Flow {
+					out = out.and(b.r.freeNames(parse.Squeeze(sentence), b.r.trace(b.page, c), inTitle))
+				}
+			}
+		}
+	}
+	return out
+}
