@@ -21,7 +21,8 @@ func known(s head.Shop) head.Shop {
 			ReferenceBore: f.ReferenceBore, EngineBore: f.EngineBore})
 	}
 	for _, r := range s.Suppliers {
-		out.Suppliers = append(out.Suppliers, head.SupplierRule{Name: r.Name, Currency: r.Currency, Basis: r.Basis, Folder: r.Folder})
+		out.Suppliers = append(out.Suppliers, head.SupplierRule{Name: r.Name, Currency: r.Currency, Basis: r.Basis, Folder: r.Folder,
+			Discounts: r.Discounts, BuysAt: r.BuysAt})
 	}
 	for _, b := range s.Benches {
 		b.Note = ""
@@ -30,8 +31,8 @@ func known(s head.Shop) head.Shop {
 	return out
 }
 
-// fingerprint is a hash over all that a reading depends on beside the content
-// and its place.
+// fingerprint is a hash over all that a reading depends on beside the content,
+// its place and the answers that it looks for.
 func fingerprint(about layout.Context, limits decode.Limits) string {
 	content, err := json.Marshal(struct {
 		Shop   head.Shop
@@ -40,8 +41,6 @@ func fingerprint(about layout.Context, limits decode.Limits) string {
 	if err != nil {
 		return "" // a figure that is no number; what is remembered is then never asked for
 	}
-	h := sha256.New()
-	h.Write(content)
-	h.Write([]byte(about.Answers.Fingerprint()))
-	return hex.EncodeToString(h.Sum(nil))
+	sum := sha256.Sum256(content)
+	return hex.EncodeToString(sum[:])
 }

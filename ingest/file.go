@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"flowshelf/analysis/head"
@@ -39,12 +40,15 @@ const (
 type FileRead struct {
 	Path    string // below the folder, with forward slashes
 	Hash    string // SHA-256 of the content, in hex
+	Format  string // as decode.Book says, "" for what could not be decoded
 	State   State
 	Kind    string // stable word for why it was not read: "damaged", "same-as", "nothing-found"
 	Reason  string // one sentence
 	SameAs  string // the file with the same content, when this is its copy
 	Pages   []PageRead
 	Records head.Records
+	Asked   []string // keys of the questions that an answer was looked for to, in order
+	Told    string   // fingerprint of the answers to them
 }
 
 // PageRead is what became of one sheet.
@@ -62,6 +66,16 @@ type PageRead struct {
 type CellRead struct {
 	Cell  decode.Cell
 	Claim layout.Claim // the zero Claim when nobody accounted for the cell
+}
+
+// Unproved says what the file's format cannot vouch for, "" for one whose parts
+// carry checksums.
+func (f FileRead) Unproved() string {
+	switch f.Format {
+	case "xls", "csv", "tsv":
+		return "this kind of file carries no checksum: a digit that changed on its way cannot be noticed"
+	}
+	return ""
 }
 
 // Cells adds up the cells of all pages.
@@ -83,14 +97,20 @@ func ReadFile(ctx context.Context, path string, content []byte, about layout.Con
 func readWith(ctx context.Context, all []layout.Recogniser, path string, content []byte, about layout.Context, limits decode.Limits) FileRead {
 	file := FileRead{Path: path, Hash: hashOf(content)}
 	about.Path, about.Shop = path, known(about.Shop)
-	return file.guarded(func(f *FileRead) {
+	said, asked := about.Answers, make(map[string]bool)
+	about.Answers = said.Noting(func(key string) { asked[key] = true })
+	read := file.guarded(func(f *FileRead) {
 		book, err := decode.Open(ctx, path, content, limits)
 		if err != nil {
 			f.undecodable(err)
 			return
 		}
-		f.readBook(book, all, about)
+		f.Format = book.Format
+		f.readBook(ctx, book, all, about)
 	})
+	read.Asked = slices.Sorted(maps.Keys(asked))
+	read.Told = said.Only(read.Asked).Fingerprint()
+	return read
 }
 
 // guarded turns a fault of ours into a refusal of the one file that shows it.
@@ -131,8 +151,9 @@ func (f *FileRead) setAside(kind, reason string) {
 	f.State, f.Kind, f.Reason = SetAside, kind, reason
 }
 
-// readBook runs the recognisers over every sheet.
-func (f *FileRead) readBook(book *decode.Book, all []layout.Recogniser, about layout.Context) {
+// readBook runs the recognisers over every sheet, for as long as there is time:
+// a book that takes longer is refused whole, not read in part.
+func (f *FileRead) readBook(ctx context.Context, book *decode.Book, all []layout.Recogniser, about layout.Context) {
 	if id := book.Custom[OutputProperty]; id != "" {
 		f.setAside("own-output", "written by us and never read as a source")
 		return
@@ -144,22 +165,27 @@ func (f *FileRead) readBook(book *decode.Book, all []layout.Recogniser, about la
 		return
 	}
 	for i := range book.Sheets {
-		f.Pages = append(f.Pages, f.readSheet(book, &book.Sheets[i], all, about))
+		f.Pages = append(f.Pages, f.readSheet(ctx, book, &book.Sheets[i], all, about))
+	}
+	if err := ctx.Err(); err != nil {
+		*f = FileRead{Path: f.Path, Hash: f.Hash, Format: f.Format}
+		f.undecodable(err)
+		return
 	}
 	f.conclude()
 }
 
 // conclude decides the state of a file whose sheets have been read.
 func (f *FileRead) conclude() {
-	if !slices.ContainsFunc(f.Pages, func(p PageRead) bool { return len(p.By) > 0 }) {
-		f.setAside("nothing-found", "nothing of ours found here: no flow sheet, price list, stock book or other list of heads")
-		return
-	}
 	open := 0
 	for _, p := range f.Records.Problems {
 		if p.Severity == source.Asked || p.Severity == source.Refused {
 			open++
 		}
+	}
+	if !anything(f.Records) && open == 0 { // forms and covers alone are nothing
+		f.setAside("nothing-found", "nothing of ours found here: no flow sheet, price list, stock book or other list of heads")
+		return
 	}
 	_, _, unclaimed := f.Cells()
 	switch {

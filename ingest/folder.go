@@ -46,6 +46,7 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 	}
 	out.Records.Answers = opt.Answers
 	out.resolve()
+	out.joinSales()
 	out.Problems = append(out.Problems, out.Records.Problems...).Sorted()
 	out.Records.Problems = nil
 	return out, nil
@@ -152,7 +153,8 @@ func (r *reader) readOne(ctx context.Context, f *found) FileRead {
 	key := strings.Join([]string{f.read.Hash, r.context, f.read.Path, strconv.Itoa(ReaderVersion)}, "|")
 	remembers := r.opt.Memory != nil && r.context != ""
 	if remembers {
-		if read, ok := r.opt.Memory.Recall(key); ok {
+		// Another answer than then counts only where the reading looked for it.
+		if read, ok := r.opt.Memory.Recall(key); ok && read.Told == r.opt.Answers.Only(read.Asked).Fingerprint() {
 			return read
 		}
 	}

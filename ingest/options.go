@@ -14,7 +14,7 @@ import (
 
 // ReaderVersion changes whenever the same content may read differently, so that
 // what was remembered under an earlier one is read again.
-const ReaderVersion = 1
+const ReaderVersion = 3
 
 // OutputProperty is the document property by which a workbook of ours is known,
 // whatever it is called.
@@ -35,8 +35,8 @@ type Options struct {
 }
 
 // Memory keeps what was read from a content. A key covers the content, its
-// place, the setup and the reader's version, so what is recalled is what would
-// be read.
+// place, the setup and the reader's version, and the reading itself names the
+// answers that it looked for, so what is recalled is what would be read.
 type Memory interface {
 	Recall(key string) (FileRead, bool)
 	Keep(key string, read FileRead)

@@ -31,6 +31,11 @@ func (r *Reading) resolve() {
 	}
 	for i := range rec.Stock {
 		s := &rec.Stock[i]
+		s.Hand = n.names.Hand(s.Head)
+		n.settle(&s.Head, s.HeadAt, "", &s.Status, &s.Why)
+	}
+	for i := range rec.Sales {
+		s := &rec.Sales[i]
 		n.settle(&s.Head, s.HeadAt, "", &s.Status, &s.Why)
 	}
 	for i := range rec.Extras {

@@ -1,6 +1,7 @@
 package ingest
 
 import (
+	"context"
 	"regexp"
 	"slices"
 
@@ -27,7 +28,7 @@ const templateRows = 5 // a form says so at its top
 
 // readSheet lets every recogniser look at one sheet, unless something about the
 // whole sheet says that it is no data.
-func (f *FileRead) readSheet(book *decode.Book, sheet *decode.Sheet, all []layout.Recogniser, about layout.Context) PageRead {
+func (f *FileRead) readSheet(ctx context.Context, book *decode.Book, sheet *decode.Sheet, all []layout.Recogniser, about layout.Context) PageRead {
 	page := layout.NewPage(f.Path, book, sheet)
 	out := PageRead{Sheet: sheet.Name}
 	if kind, why := notData(sheet); why != "" {
@@ -40,10 +41,14 @@ func (f *FileRead) readSheet(book *decode.Book, sheet *decode.Sheet, all []layou
 		out.count(page)
 		return out
 	}
+	f.noteTextBoxes(sheet)
 	for _, r := range all {
-		free := len(page.Unclaimed())
+		if ctx.Err() != nil {
+			return out // readBook drops what there is
+		}
+		free := page.Left()
 		records := r.Recognise(page, about)
-		if anything(records) || len(out.By) == 0 && len(page.Unclaimed()) < free {
+		if anything(records) || len(out.By) == 0 && page.Left() < free {
 			out.By = append(out.By, r.Name())
 		}
 		f.Records.Append(records)
@@ -63,6 +68,8 @@ func notData(sheet *decode.Sheet) (kind, why string) {
 		return "hidden-sheet", "a hidden sheet is not read"
 	case !values && sheet.Pictures > 0:
 		return "picture-only", "this sheet holds a picture and no numbers could be read; type them or ask the supplier for the sheet"
+	case !values && len(sheet.TextBoxes) > 0:
+		return "picture-only", "this sheet holds text boxes and no cells; type what they say into cells"
 	case !values:
 		return "empty-sheet", "an empty sheet"
 	case templateName.MatchString(sheet.Name):
@@ -95,6 +102,6 @@ func (p *PageRead) count(page *layout.Page) {
 }
 
 func anything(r head.Records) bool {
-	return len(r.Tests)+len(r.Prices)+len(r.Stock)+len(r.Dimensions)+len(r.Extras)+len(r.Rework)+
+	return len(r.Tests)+len(r.Prices)+len(r.Stock)+len(r.Sales)+len(r.Dimensions)+len(r.Extras)+len(r.Rework)+
 		len(r.Notes)+len(r.Bench)+len(r.Enquiries)+len(r.Aliases) > 0
 }

@@ -37,12 +37,15 @@ func (a Answer) Per() string {
 
 // Answers are all answers in force. The zero Answers holds none; a value is
 // never changed once made.
-type Answers struct{ byKey map[string]Answer }
+type Answers struct {
+	byKey map[string]Answer
+	asked func(key string) // told of each look, nil for nobody
+}
 
 // NewAnswers returns the answers by their keys. Of two with one key the later
 // in the list stands.
 func NewAnswers(given []Answer) Answers {
-	a := Answers{make(map[string]Answer, len(given))}
+	a := Answers{byKey: make(map[string]Answer, len(given))}
 	for _, answer := range given {
 		a.byKey[answer.Key] = answer
 	}
@@ -51,18 +54,51 @@ func NewAnswers(given []Answer) Answers {
 
 // To returns the answer to the question with the key.
 func (a Answers) To(key string) (Answer, bool) {
+	a.note(key)
 	answer, ok := a.byKey[key]
 	return answer, ok
 }
 
+// Noting returns the same answers. Asked is told the key of each question that an
+// answer is looked for to from now on, whether or not there is one: what is made
+// of a value depends on no other answer.
+func (a Answers) Noting(asked func(key string)) Answers { return Answers{a.byKey, asked} }
+
+func (a Answers) note(key string) {
+	if a.asked != nil {
+		a.asked(key)
+	}
+}
+
+// every stands for the keys of all answers, those still to be given among them.
+const every = "*"
+
+// Only returns the answers to the questions with these keys, as noted.
+func (a Answers) Only(keys []string) Answers {
+	if slices.Contains(keys, every) {
+		return Answers{byKey: a.byKey}
+	}
+	some := Answers{byKey: make(map[string]Answer, len(keys))}
+	for _, key := range keys {
+		if answer, ok := a.byKey[key]; ok {
+			some.byKey[key] = answer
+		}
+	}
+	return some
+}
+
 // Len returns how many answers there are.
-func (a Answers) Len() int { return len(a.byKey) }
+func (a Answers) Len() int {
+	a.note(every)
+	return len(a.byKey)
+}
 
 // Equal reports whether both hold the same answers.
 func (a Answers) Equal(b Answers) bool { return slices.Equal(a.All(), b.All()) }
 
 // All returns the answers in order of their keys.
 func (a Answers) All() []Answer {
+	a.note(every)
 	out := make([]Answer, 0, len(a.byKey))
 	for _, answer := range a.byKey {
 		out = append(out, answer)
@@ -120,7 +156,7 @@ func (a Answers) Refusals(problems source.Problems) source.Problems {
 // "April 1" and the choice it means are one answer. Those that leave their
 // question open are left out; those that nothing asks now stay as they are.
 func (a Answers) Worded(problems source.Problems) Answers {
-	worded := Answers{maps.Clone(a.byKey)}
+	worded := Answers{byKey: maps.Clone(a.byKey)}
 	for _, p := range problems {
 		if p.Question == nil {
 			continue

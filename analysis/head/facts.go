@@ -109,6 +109,7 @@ type Records struct {
 	Tests      []Test
 	Prices     []Price
 	Stock      []StockItem
+	Sales      []Sales // of books that count no stock
 	Dimensions []Dimensions
 	Extras     []Extra
 	Rework     []Rework
@@ -126,6 +127,7 @@ func (r *Records) Append(o Records) {
 	r.Tests = append(r.Tests, o.Tests...)
 	r.Prices = append(r.Prices, o.Prices...)
 	r.Stock = append(r.Stock, o.Stock...)
+	r.Sales = append(r.Sales, o.Sales...)
 	r.Dimensions = append(r.Dimensions, o.Dimensions...)
 	r.Extras = append(r.Extras, o.Extras...)
 	r.Rework = append(r.Rework, o.Rework...)

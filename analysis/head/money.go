@@ -86,9 +86,14 @@ type StockItem struct {
 	Head      string
 	HeadAt    source.Ref
 	Date      source.Stated[time.Time] // the book's date
+	Build     string                   // "assembled", "bare", "" when not stated
 	OnHand    source.Stated[int]       // heads
 	Committed source.Stated[int]
 	OnOrder   source.Stated[int]
+	Hand      Hand               // of a part that goes on one side
+	Left      source.Stated[int] // of the heads on hand, where they come as left and right parts
+	Right     source.Stated[int]
+	SoldIn    Basis                  // what the sales were counted in
 	Sold12    source.Stated[float64] // sets in twelve months
 	Sold90    source.Stated[float64] // sets in ninety days
 	LastSale  source.Stated[float64] // months ago
@@ -103,6 +108,17 @@ type StockItem struct {
 	At        source.Ref
 }
 
+// Sales is one line of a book of sales by month that counts no stock.
+type Sales struct {
+	Head   string
+	HeadAt source.Ref
+	Date   source.Stated[time.Time] // up to which they were sold
+	Sold12 source.Stated[float64]   // sets in the twelve months up to then
+	Status Status
+	Why    string
+	At     source.Ref
+}
+
 // Need says when an extra has to be bought.
 type Need uint8
 
@@ -113,6 +129,7 @@ const (
 	LiftAbove // Threshold is a lift
 	BoreBelow // Threshold is a bore
 	Depends   // on the customer's engine, in words
+	WhenBare  // of a head that comes bare: one of the parts the shop puts in
 )
 
 // Extra is something else a head needs.
@@ -125,8 +142,10 @@ type Extra struct {
 	Words     string // the condition as written
 	Price     source.Stated[quantity.Money]
 	Basis     Basis
-	Who       string // who buys or does it, as written
-	Springs   bool   // a spring kit: bought when the lift exceeds the fitted springs' limit
+	Internal  source.Stated[quantity.Money]  // what it costs the shop
+	Who       string                         // who buys or does it, as written
+	Springs   bool                           // a spring kit: bought when the lift exceeds the fitted springs' limit
+	SpringsTo source.Stated[quantity.Length] // lift that the springs are good for, where the item says it
 	Status    Status
 	Why       string
 	At        source.Ref

@@ -37,8 +37,13 @@ type Rules struct {
 	BoreClass        quantity.Length
 	EstimateBore     BoreEstimate
 	TargetMargin     float64 // of the sell price
+	MinimumMargin    float64 // of the sell price; a price that leaves less is flagged
+	Ending           Ending  // of prices that we suggest; one the shop has set stays as it is
+	QuoteDays        int     // how long the prices on a customer's sheet stand
+	Paper            Paper   // what our workbooks are printed on
 	DefaultFreight   source.Stated[quantity.Money]
-	BenchFlag        float64 // relative drift that flags the day's tests
+	LabourRate       source.Stated[quantity.Money] // what an hour of the shop's own work costs it
+	BenchFlag        float64                       // relative drift that flags the day's tests
 	BenchHold        float64
 	LeakLimit        quantity.Flow
 	SlowMonths       float64
@@ -69,6 +74,15 @@ type BoreEstimate uint8
 const (
 	NeverEstimate BoreEstimate = iota
 	MayEstimate
+)
+
+// Paper is the paper that sheets are printed on.
+type Paper uint8
+
+// The papers.
+const (
+	Letter Paper = iota // 8.5 x 11 in
+	A4                  // 210 x 297 mm, ISO 216
 )
 
 // Family is one engine family: heads are compared within it, never across.
@@ -110,6 +124,7 @@ type Anchors struct {
 type Listed struct {
 	Name, Family, Supplier string
 	Also                   []string
+	Left, Right            []string // part numbers, where a set takes as many of the one as of the other
 	At                     source.Ref
 }
 
@@ -170,7 +185,7 @@ func DefaultRules() Rules {
 	return Rules{
 		Reference: quantity.InchesOfWater(28), Repeatability: 0.01, SmallestStep: quantity.CFM(2),
 		StallSpan: quantity.Inches(0.100), PortSpread: 0.01, LiftZero: quantity.Inches(0.002),
-		TieUntil: 0.95, BoreClass: quantity.Inches(0.070), TargetMargin: 0.25,
+		TieUntil: 0.95, BoreClass: quantity.Inches(0.070), TargetMargin: 0.25, MinimumMargin: 0.15, Ending: NoEnding, QuoteDays: 30,
 		BenchFlag: 0.01, BenchHold: 0.02, LeakLimit: quantity.CFM(3),
 		SlowMonths: 9, SafetyMonths: 1.5, DeadMonths: 9, OrderMonths: 3, StockFrom: 4, MinimumCoverage: 0.95,
 		ImpossibleCurt: 1.05, ImpossiblePipe: 1.10, OldTestMonths: 24, MaximumQuestions: 10,

@@ -63,3 +63,34 @@ func TestAnswers(t *testing.T) {
 		})
 	}
 }
+
+// TestBuilds asks for complete and for bare heads apart: neither takes the place
+// of the other.
+func TestBuilds(t *testing.T) {
+	february := day(time.February, 1)
+	bare := pellworth(1000, february, "Feb")
+	bare.Build = "bare"
+	sell := head.Price{Build: "bare", Rung: head.Sell, Basis: head.Set, Amount: dollars(849)}
+	book := &head.StockItem{Sell: dollars(1249), SellBasis: head.Set}
+	both, bareOnly := []head.Price{bare, pellworth(1354, february, "Feb"), sell}, []head.Price{bare}
+	for _, tc := range []struct {
+		name         string
+		build        pricelist.Build
+		prices       []head.Price
+		landed, sell string // a head and a set, "" for none
+	}{
+		{"complete", pricelist.Complete, both, "434.2", "1249"},
+		{"bare", pricelist.Bare, both, "328", "849"},
+		{"complete, of a head that comes bare", pricelist.Complete, bareOnly, "", "1249"},
+		{"bare, without a sell price of its own", pricelist.Bare, bareOnly, "328", ""},
+		{"any", pricelist.AnyBuild, bareOnly, "328", "1249"},
+	} {
+		c := pricelist.Find(pricelist.Question{Build: tc.build, Heads: 2, Prices: tc.prices, Stock: book, Shop: shop(), On: day(time.March, 16).Value})
+		if c.Landed.Known != (tc.landed != "") || c.Landed.Known && c.Landed.Value.Amount.String() != tc.landed {
+			t.Errorf("%s: landed %v, want %q", tc.name, c.Landed.Value, tc.landed)
+		}
+		if c.Sell.Known != (tc.sell != "") || c.Sell.Known && c.Sell.Value.Amount.String() != tc.sell {
+			t.Errorf("%s: sell %v, want %q", tc.name, c.Sell.Value, tc.sell)
+		}
+	}
+}

@@ -17,9 +17,25 @@ import (
 	"flowshelf/analysis/source"
 )
 
+// Build is which of a head's prices are looked at.
+type Build uint8
+
+// The builds. A price that does not say how the head comes is for a complete one.
+const (
+	AnyBuild Build = iota // a complete head before a bare one
+	Complete
+	Bare
+)
+
+// takes reports whether a price or a stock line of a build is looked at.
+func (b Build) takes(build string) bool {
+	return b == AnyBuild || (b == Bare) == strings.EqualFold(build, "bare")
+}
+
 // Question is what is asked about one head.
 type Question struct {
 	Head    head.Listed
+	Build   Build
 	Heads   int             // heads a set
 	Lift    quantity.Length // top of the range the head is sold for; 0 when it does not matter
 	Prices  []head.Price
@@ -36,6 +52,8 @@ type Cost struct {
 	Rate    source.Stated[decimal.Decimal] // of that money, where it is not the shop's
 	Net     source.Stated[quantity.Money]  // a head, discounts taken
 	Freight source.Stated[quantity.Money]  // a head
+	Carried Foreign                        // the freight in the money it is asked in
+	Apart   Foreign                        // a head's surcharges in other money than its price; in Net at their own rate
 	Landed  source.Stated[quantity.Money]  // a head: net and freight
 	Sell    source.Stated[quantity.Money]  // a set, to the customer
 	Minimum source.Stated[quantity.Money]  // a set: the supplier lets nobody advertise it for less
@@ -50,6 +68,12 @@ type Cost struct {
 	Problems   source.Problems
 }
 
+// Foreign is an amount in the money it is asked in.
+type Foreign struct {
+	Quoted source.Stated[quantity.Money]  // a head in the money it is asked in
+	Rate   source.Stated[decimal.Decimal] // of that money, where it is not the shop's
+}
+
 // Find returns the cost of a head on a date. The list in force is the one with
 // the latest effective date not after it; a list without a date comes before
 // every dated one. Without any list the stock book's own cost stands, and is
@@ -60,6 +84,7 @@ func Find(q Question) Cost {
 	if price, ok := q.pick(inForce, &c); ok {
 		q.fromList(price, &c)
 	} else if c.Missing == "" {
+		q.toCome(&c)
 		q.fromStock(&c)
 	}
 	if c.Net.Known && c.Missing == "" {
@@ -70,12 +95,24 @@ func Find(q Question) Cost {
 	return c
 }
 
+// toCome says that the only list there is holds from a later day.
+func (q Question) toCome(c *Cost) {
+	if len(c.Coming) == 0 || len(c.Waiting) > 0 {
+		return
+	}
+	first := slices.MinFunc(c.Coming, func(a, b head.Price) int { return compareDates(a.Effective, b.Effective) })
+	c.Problems.Add(source.Problem{At: first.At, Severity: source.Noted, Kind: "list-to-come", Head: q.Head.Name, Family: q.Head.Family, Found: first.Effective.Trace.Text,
+		Message: "its only list is in force from " + first.Effective.Value.Format(time.DateOnly) + " on and is not used yet",
+		Hint:    "see whether that date is right, or drop the list that is in force"})
+}
+
 // inForce parts the usable cost prices that are in force on the date from those
 // that are still to come.
 func (q Question) inForce(c *Cost) []head.Price {
 	var out []head.Price
 	for _, p := range q.Prices {
 		switch {
+		case !q.Build.takes(p.Build):
 		case p.Status == head.Asked && p.Amount.Known && p.Rung != head.Sell && p.Rung != head.MinimumAdvertised:
 			c.Waiting = append(c.Waiting, p)
 		case p.Status != head.Used || !p.Amount.Known || !p.Amount.Value.Amount.IsPositive() || p.Rung == head.Sell || p.Rung == head.MinimumAdvertised:
@@ -161,7 +198,7 @@ func (q Question) waiting() string {
 		return ""
 	}
 	for _, p := range q.Prices {
-		if p.Status == head.Asked {
+		if p.Status == head.Asked && q.Build.takes(p.Build) {
 			return "its price waits for an answer: " + p.Why
 		}
 	}

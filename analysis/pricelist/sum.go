@@ -36,9 +36,14 @@ func (q Question) fromList(p head.Price, c *Cost) {
 	if n := basis.Heads(q.Heads); n > 1 {
 		trace = trace.Then(fmt.Sprintf("%s of %d to each: / %d", basis, n, n))
 	}
+	if basis == head.Pair && q.Heads > basis.Heads(q.Heads) {
+		c.Problems.Add(source.Problem{At: p.At, Severity: source.Noted, Kind: "pair-of-more", Head: q.Head.Name, Family: q.Head.Family, Found: p.Amount.Trace.Text,
+			Message: fmt.Sprintf("the head is sold by %d and priced a pair; a set takes %d heads at half this price each", q.Heads, q.Heads)})
+	}
 	list := q.list(p, each)
 	each, trace = discounted(each, q.discounts(p), trace)
-	if each, trace, c.Missing = surcharged(list, each, p.Surcharges, trace); c.Missing != "" {
+	var apart source.Stated[quantity.Money]
+	if each, apart, trace, c.Missing = surcharged(list, each, p.Surcharges, trace); c.Missing != "" {
 		c.Problems.Add(q.problem(p, "surcharge-not-known", "", c.Missing, "add it to the freight of the supplier's row in the setup, or write the list price into the list"))
 		return
 	}
@@ -51,15 +56,16 @@ func (q Question) fromList(p head.Price, c *Cost) {
 	c.quote(each, trace, q.rate(each.Currency))
 	each, trace, ok = q.convert(each, trace)
 	if !ok {
-		c.Missing = "no rate for " + each.Currency + " is set"
-		problem := q.problem(p, "rate-not-set", each.Currency, c.Missing, "add it to the Rates sheet of the setup")
-		question := q.rateQuestion(each.Currency)
-		problem.Question = &question
-		c.Problems.Add(problem)
+		q.noRate(p, "no rate for "+each.Currency+" is set", each.Currency, c)
 		return
 	}
+	if apart.Known {
+		if each, trace, ok = q.apart(p, apart, each, trace, c); !ok {
+			return
+		}
+	}
 	c.Net = source.Say(each, trace)
-	if strings.EqualFold(p.Build, "bare") {
+	if q.Build == AnyBuild && strings.EqualFold(p.Build, "bare") {
 		c.Problems.Add(source.Problem{At: p.At, Severity: source.Noted, Kind: "bare-price", Head: q.Head.Name, Family: q.Head.Family,
 			Message: "the only price in force is for a bare head"})
 	}
@@ -95,8 +101,10 @@ func (q Question) list(p head.Price, each quantity.Money) source.Stated[quantity
 }
 
 // surcharged adds what comes on top: shares of the list or of the net price, as
-// the list says, and money a head. missing says why that cannot be done.
-func surcharged(list source.Stated[quantity.Money], net quantity.Money, extra []head.Surcharge, trace source.Trace) (sum quantity.Money, out source.Trace, missing string) {
+// the list says, and money a head. Money of another kind than the price's is
+// kept apart, so that it goes by its own rate. missing says why that cannot be
+// done.
+func surcharged(list source.Stated[quantity.Money], net quantity.Money, extra []head.Surcharge, trace source.Trace) (sum quantity.Money, apart source.Stated[quantity.Money], out source.Trace, missing string) {
 	sum = net
 	for _, s := range extra {
 		amount, words := s.Amount.Value, s.Name
@@ -104,7 +112,7 @@ func surcharged(list source.Stated[quantity.Money], net quantity.Money, extra []
 			of := net
 			if s.On == head.List {
 				if !list.Known {
-					return net, trace, "its surcharge is a share of the list price, which is not there"
+					return net, apart, trace, "its surcharge is a share of the list price, which is not there"
 				}
 				of = list.Value
 			}
@@ -112,13 +120,16 @@ func surcharged(list source.Stated[quantity.Money], net quantity.Money, extra []
 			words = fmt.Sprintf("%s %s %% of %s", s.Name, s.Percent, s.On)
 		}
 		with, same := sum.Add(amount)
-		if !same {
-			return net, trace, "its surcharge is in other money than the price"
+		if same {
+			sum, trace = with, trace.Then(fmt.Sprintf("%s: + %s", words, amount.Amount))
+			continue
 		}
-		sum = with
-		trace = trace.Then(fmt.Sprintf("%s: + %s", words, amount.Amount))
+		if with, same = apart.Value.Add(amount); !same {
+			return net, apart, trace, "its surcharges are in more than two kinds of money"
+		}
+		apart = source.Say(with, source.Trace{At: s.At, Text: s.Amount.Trace.Text, Unit: with.Currency}.Then(words))
 	}
-	return sum, trace, ""
+	return sum, apart, trace, ""
 }
 
 // oldList is how many months a list may be in force before it is remarked on.
@@ -138,80 +149,9 @@ func (c *Cost) quote(each quantity.Money, trace source.Trace, rate source.Stated
 	c.Quoted, c.Rate = source.Say(each, trace), rate
 }
 
-// own reports whether money is the shop's; a price that names no currency is.
-func (q Question) own(currency string) bool {
-	return currency == "" || strings.EqualFold(currency, q.Shop.Currency)
-}
-
-// rate is the newest rate of a foreign currency, not known for the shop's own
-// and for one that the setup has no rate for.
-func (q Question) rate(currency string) source.Stated[decimal.Decimal] {
-	rates := q.sortedRates(currency)
-	switch {
-	case q.own(currency):
-		return source.Stated[decimal.Decimal]{}
-	case len(rates) == 0:
-		return q.rateAnswered(currency)
-	}
-	when := ""
-	if rates[0].AsOf.Known {
-		when = rates[0].AsOf.Value.Format(time.DateOnly)
-	}
-	return source.Say(rates[0].Value, source.Trace{At: rates[0].At, Text: when})
-}
-
-// convert brings money to the shop's currency at the setup's rate.
-func (q Question) convert(m quantity.Money, trace source.Trace) (quantity.Money, source.Trace, bool) {
-	if q.own(m.Currency) {
-		m.Currency = q.Shop.Currency
-		return m, trace, true
-	}
-	rate := q.rate(m.Currency)
-	if !rate.Known {
-		return m, trace, false
-	}
-	when := ""
-	if rate.Trace.Text != "" {
-		when = " of " + rate.Trace.Text
-	}
-	trace = trace.Then(fmt.Sprintf("%s x %s %s%s", m.Currency, rate.Value, q.Shop.Currency, when))
-	if rate.Trace.Answered != "" {
-		trace.Answered = rate.Trace.Answered
-	}
-	return quantity.Of(m.Amount.Mul(rate.Value), q.Shop.Currency), trace, true
-}
-
-// freight takes what the list says, what is agreed with the supplier, or the
-// shop's default, in this order.
-func (q Question) freight(p head.Price, rule *head.SupplierRule, c *Cost) {
-	stated := p.Freight
-	step := ""
-	if !stated.Known && rule != nil && rule.Freight.Known {
-		stated, step = rule.Freight, "freight as agreed with the supplier"
-	}
-	if !stated.Known && q.Default.Known {
-		stated, step = q.Default, "the shop's default freight"
-	}
-	if !stated.Known {
-		c.Problems.Add(source.Problem{At: p.At, Severity: source.Noted, Kind: "freight-not-stated", Head: q.Head.Name, Family: q.Head.Family,
-			Message: "freight is not stated and none is added", Hint: "set a default freight or the supplier's in the setup"})
-		return
-	}
-	trace := stated.Trace
-	if step != "" {
-		trace = trace.Then(step)
-	}
-	amount, trace, ok := q.convert(stated.Value, trace)
-	if !ok {
-		c.Missing = "no rate for the freight's " + amount.Currency + " is set"
-		return
-	}
-	c.Freight = source.Say(amount, trace)
-}
-
 // fromStock takes the stock book's own cost where no list gives one.
 func (q Question) fromStock(c *Cost) {
-	if q.Stock == nil || !q.Stock.Cost.Known {
+	if q.Stock == nil || !q.Stock.Cost.Known || !q.Build.takes(q.Stock.Build) {
 		c.Missing = "no price list and no stock book gives a cost"
 		return
 	}
@@ -229,6 +169,7 @@ func (q Question) fromStock(c *Cost) {
 	c.Net = source.Say(each, trace.Then("the stock book's cost: no price list in force"))
 	c.List, c.ValidFrom = q.Stock.At.File, q.Stock.Date
 	if q.Stock.Freight.Known {
+		c.Carried = Foreign{q.Stock.Freight, q.rate(q.Stock.Freight.Value.Currency)}
 		freight, trace, ok := q.convert(q.Stock.Freight.Value, q.Stock.Freight.Trace)
 		if ok {
 			c.Freight = source.Say(freight, trace)
@@ -252,7 +193,7 @@ func (q Question) land(c *Cost) {
 // list of a later date.
 func (q Question) sell(c *Cost) {
 	var since source.Stated[time.Time]
-	if q.Stock != nil {
+	if q.Stock != nil && q.Build.takes(q.Stock.Build) {
 		c.Sell, since = q.aSet(q.Stock.Sell, q.Stock.SellBasis), q.Stock.Date
 	}
 	for _, p := range q.Prices {
@@ -274,7 +215,7 @@ func (q Question) minimum(c *Cost) {
 
 // live returns what a line of a rung makes a set when it is in force.
 func (q Question) live(p head.Price, rung head.Rung) (source.Stated[quantity.Money], bool) {
-	if p.Rung != rung || p.Status != head.Used || p.Effective.Known && p.Effective.Value.After(q.On) {
+	if p.Rung != rung || !q.Build.takes(p.Build) || p.Status != head.Used || p.Effective.Known && p.Effective.Value.After(q.On) {
 		return source.Stated[quantity.Money]{}, false
 	}
 	set := q.aSet(p.Amount, p.Basis)

@@ -10,6 +10,7 @@ import (
 
 // Names finds the shop's head by any name it goes by.
 type Names struct {
+	hands map[string]head.Hand
 	exact map[string][]owner
 	loose map[string][]string
 	ours  map[string]string
@@ -26,7 +27,7 @@ type Match struct {
 // NewNames takes the heads of the setup and the matching keys of the folder.
 // A key always wins over a spelling in the setup.
 func NewNames(shop head.Shop, keys []head.Alias) Names {
-	n := Names{exact: make(map[string][]owner), loose: make(map[string][]string), ours: make(map[string]string)}
+	n := Names{hands: make(map[string]head.Hand), exact: make(map[string][]owner), loose: make(map[string][]string), ours: make(map[string]string)}
 	keyed := make(map[string]bool)
 	for _, k := range keys {
 		n.exact[strict(k.Name)] = append(n.exact[strict(k.Name)], owner{k.Ours, k.Supplier})
@@ -34,7 +35,13 @@ func NewNames(shop head.Shop, keys []head.Alias) Names {
 	}
 	for _, h := range shop.Heads {
 		n.ours[strict(h.Name)] = h.Name
-		for _, name := range append([]string{h.Name}, h.Also...) {
+		for _, name := range h.Left {
+			n.hands[strict(name)] = head.LeftHand
+		}
+		for _, name := range h.Right {
+			n.hands[strict(name)] = head.RightHand
+		}
+		for _, name := range h.Called() {
 			if key := strict(name); key != "" && !keyed[key] {
 				n.exact[key] = append(n.exact[key], owner{h.Name, h.Supplier})
 			}
@@ -81,6 +88,9 @@ func (n Names) Match(name, supplier string) Match {
 	}
 	return Match{}
 }
+
+// Hand returns the side that a part of this number goes on.
+func (n Names) Hand(name string) head.Hand { return n.hands[strict(name)] }
 
 func strict(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
 

@@ -5,6 +5,15 @@ import (
 	"flowshelf/analysis/quantity"
 )
 
+// endings are the words of how prices end.
+func endings() []string {
+	var out []string
+	for _, e := range head.Endings() {
+		out = append(out, string(e))
+	}
+	return out
+}
+
 func yesNo() []string { return []string{"no", "yes"} }
 
 // The columns of the Shop sheet: one setting a row.
@@ -50,6 +59,8 @@ func nameFields() []field[head.Shop] {
 			func(s *head.Shop) *string { return &s.Name }),
 		text(Column{Title: "Phone", Help: "Stands on every sheet for a customer."},
 			func(s *head.Shop) *string { return &s.Phone }),
+		choice(Column{Title: "Paper", Also: []string{"Paper size"}, Choices: []string{"letter", "A4"}, Help: "What the workbooks are printed on."},
+			func(s *head.Shop) *head.Paper { return &s.Rules.Paper }, head.Letter, head.A4),
 		text(Column{Title: "Currency", Help: "Three letters. All money is shown in it."},
 			func(s *head.Shop) *string { return &s.Currency }),
 		number(Column{Title: "Reference test pressure", Also: []string{"Reference pressure", "Test pressure"}, Unit: "inH2O",
@@ -106,8 +117,16 @@ func moneyFields() []field[head.Shop] {
 	return []field[head.Shop]{
 		percent(Column{Title: "Target margin", Unit: "%", Help: "Of the sell price, not of the cost."},
 			bounds{0, 90}, func(s *head.Shop) *float64 { return &s.Rules.TargetMargin }),
+		percent(Column{Title: "Minimum margin", Also: []string{"Lowest margin"}, Unit: "%", Help: "Of the sell price. A price that leaves less is flagged in the month's review and in the what-if."},
+			bounds{0, 90}, func(s *head.Shop) *float64 { return &s.Rules.MinimumMargin }),
+		choice(Column{Title: "Prices end", Also: []string{"Price ending", "Round prices"}, Choices: endings(), Help: "A price that we suggest is raised to the next that ends so. One that you have set stays as it is."},
+			func(s *head.Shop) *head.Ending { return &s.Rules.Ending }, head.Endings()...),
+		whole(Column{Title: "Quote stands for", Also: []string{"Quote valid", "Quote days"}, Unit: "days", Help: "How long the prices on a customer's sheet stand; a list that changes them earlier ends it earlier."},
+			bounds{1, 366}, func(s *head.Shop) *int { return &s.Rules.QuoteDays }),
 		money(Column{Title: "Default freight a head", Also: []string{"Default freight"}, Help: "Used, and noted, where neither the list nor the supplier's row states one."},
 			func(s *head.Shop) *statedMoney { return &s.Rules.DefaultFreight }),
+		money(Column{Title: "Labour rate an hour", Also: []string{"Labour rate", "Labor rate", "Shop rate"}, Help: "What an hour of our own work costs us. Hours of the rework menu count at it; it moves no place."},
+			func(s *head.Shop) *statedMoney { return &s.Rules.LabourRate }),
 		number(Column{Title: "Months of supply called slow", Also: []string{"Slow months"}, Unit: "months", Help: "More months of supply than this is slow stock."},
 			bounds{1, 120}, func(s *head.Shop) *float64 { return &s.Rules.SlowMonths }),
 		number(Column{Title: "Safety stock", Unit: "months", Help: "Added to the demand during the lead time for the reorder point."},

@@ -43,6 +43,10 @@ func headFields() []field[head.Listed] {
 		text(Column{Title: "Supplier"}, func(h *head.Listed) *string { return &h.Supplier }),
 		names(Column{Title: "Also called", Help: "Other spellings, parted by a semicolon."},
 			func(h *head.Listed) *[]string { return &h.Also }),
+		names(Column{Title: "Left part", Also: []string{"Left parts"}, Help: "Part number of the left head, where left and right are two numbers: a set takes one of each."},
+			func(h *head.Listed) *[]string { return &h.Left }),
+		names(Column{Title: "Right part", Also: []string{"Right parts"}, Help: "Part number of the right head."},
+			func(h *head.Listed) *[]string { return &h.Right }),
 	}
 }
 

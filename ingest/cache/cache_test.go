@@ -8,11 +8,14 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
 
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
 	"flowshelf/ingest"
 	"flowshelf/ingest/cache"
 	"flowshelf/ingest/watch"
@@ -94,6 +97,50 @@ func TestTheCacheChangesNothing(t *testing.T) {
 			t.Error(err)
 		}
 	}
+}
+
+// TestAnAnswerReadsAgainWhatLookedForIt answers the questions of the demo one by
+// one. Each answer has nothing read again but the files that it concerns, and
+// what comes out is what is read without a cache.
+func TestAnAnswerReadsAgainWhatLookedForIt(t *testing.T) {
+	c, _ := open(t, t.TempDir(), "reader")
+	reading := read(t, demo(t), c)
+	var said []head.Answer
+	for {
+		next := slices.IndexFunc(reading.Problems, func(p source.Problem) bool {
+			return p.Severity == source.Asked && p.Question != nil && len(p.Question.Choices) > 0 &&
+				!strings.HasPrefix(p.Question.Key, "head name") && // settled after reading
+				!slices.ContainsFunc(said, func(a head.Answer) bool { return a.Key == p.Question.Key })
+		})
+		if next < 0 {
+			break
+		}
+		q := reading.Problems[next].Question
+		said = append(said, head.Answer{Key: q.Key, Text: q.Choices[0], On: time.Date(2026, 3, 16, 0, 0, 0, 0, time.UTC)})
+		memory := &counting{Memory: c}
+		reading = readTold(t, memory, said)
+		if diff := cmp.Diff(readTold(t, nil, said), reading); diff != "" {
+			t.Errorf("%q answered: (-without +with a cache)\n%s", q.Key, diff)
+		}
+		const most = 2 // of one sender, with one layout
+		if memory.kept == 0 || memory.kept > most {
+			t.Errorf("%q answered: %d of %d files were read again", q.Key, memory.kept, len(reading.Files))
+		}
+	}
+	if len(said) < 2 {
+		t.Errorf("%d questions were asked, too few to show anything", len(said))
+	}
+}
+
+func readTold(t *testing.T, memory ingest.Memory, said []head.Answer) ingest.Reading {
+	t.Helper()
+	options := ingest.DefaultOptions()
+	options.Workers, options.Memory, options.Answers = 1, memory, head.NewAnswers(said)
+	out, err := ingest.ReadFolder(t.Context(), demo(t), options)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
 }
 
 func TestAnotherReaderReadsAgain(t *testing.T) {

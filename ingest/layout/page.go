@@ -76,6 +76,17 @@ func (p *Page) Free(row, col int) bool {
 	return !taken
 }
 
+// Left counts the cells that Unclaimed returns.
+func (p *Page) Left() int {
+	n := 0
+	for i := range p.Sheet.Cells {
+		if c := &p.Sheet.Cells[i]; !c.Blank() && p.Free(c.Row, c.Col) {
+			n++
+		}
+	}
+	return n
+}
+
 // Unclaimed returns the cells with a value that nobody accounted for, in row
 // order.
 func (p *Page) Unclaimed() []decode.Cell {

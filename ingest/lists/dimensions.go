@@ -106,6 +106,7 @@ func (r *reader) dimensions(l line) head.Dimensions {
 	if cell, _, ok := r.cell(l, "samples"); ok {
 		d.Samples = source.Say(parse.Squeeze(textOf(cell)), r.trace(cell, ""))
 	}
+	r.askTogether(l, &d)
 	d.Other = r.others(l)
 	return d
 }

@@ -20,6 +20,7 @@ func extrasList() kind {
 			{role: "when", titles: regexp.MustCompile(`(?i)\bwhen\b|\bcondition\b|^if$|^wann$`)},
 			{role: "per", titles: regexp.MustCompile(`(?i)^(per|basis|each/set)$`)},
 			{role: "who", titles: regexp.MustCompile(`(?i)^(who|by|from|source)$`)},
+			{role: "internal", titles: regexp.MustCompile(`(?i)\b(internal|our) cost\b|\bcosts? us\b`)},
 			{role: "price", titles: regexp.MustCompile(`(?i)^\$|\$$|\bprice\b|\bcost\b|^usd$|^eur$|^€$`)},
 		},
 		needs: []role{key, "item", "price"},
@@ -35,6 +36,7 @@ func extrasList() kind {
 
 var (
 	springKit = regexp.MustCompile(`(?i)\bsprings?\b`)
+	whenBare  = regexp.MustCompile(`(?i)^(when |if |for |sold )?(it is |bought )?(a )?bare( heads?| castings?)?$|^nackt$`)
 	alwaysMet = regexp.MustCompile(`(?i)^(always|all|every(time)?|yes|immer)$`)
 	liftOver  = regexp.MustCompile(`(?i)\blift\b\s*(?:>|>=|over|above|more than)\s*([\d.,]+)\s*(mm|in|")?$|^(?:over|above|>)\s*([\d.,]+)\s*(mm|in|")?\s*lift$`)
 	boreUnder = regexp.MustCompile(`(?i)\bbore\b\s*(?:<|<=|under|below|less than)\s*([\d.,]+(?:[ -]\d+/\d+)?)\s*(mm|in|")?$`)
@@ -48,7 +50,11 @@ func (r *reader) extra(l line) head.Extra {
 	e.Item, e.Who, e.Words = r.words(l, "item"), r.words(l, "who"), r.words(l, "when")
 	e.Springs = springKit.MatchString(e.Item)
 	r.need(l, &e)
+	if lift, ok := parse.SpringsTo(e.Item); ok && e.Springs {
+		e.SpringsTo = source.Say(lift, source.Trace{At: e.At, Text: e.Item, Unit: "in"})
+	}
 	e.Price, e.Basis = r.pricedPer(l, "price", "per")
+	e.Internal = r.ownMoney(l, "internal")
 	if e.Price.Known && e.Basis == head.BasisNotStated && e.Status == head.Used {
 		e.Basis, e.Status, e.Why = r.askPer(l, &e.Price, e.Head, e.Item, "type each or set into the column Per")
 	}
@@ -106,6 +112,8 @@ func (r *reader) need(l line, e *head.Extra) {
 	switch {
 	case alwaysMet.MatchString(text):
 		e.Need = head.Always
+	case whenBare.MatchString(text):
+		e.Need = head.WhenBare
 	case lift != nil:
 		e.Need, e.Threshold, ok = head.LiftAbove, 0, false
 		if size, read := parse.ReadSize(firstOf(lift[1], lift[3])+" "+firstOf(lift[2], lift[4]), parse.PointMark); read {
@@ -175,6 +183,10 @@ func readRework(r *reader) {
 		w.Status, w.Why = r.doubt(l)
 		w.Price, w.Basis = r.pricedPer(l, "price", "per")
 		w.Internal, w.Hours = r.ownMoney(l, "internal"), r.number(l, "hours", "hours")
+		if !w.Internal.Known && !w.Hours.Known {
+			r.problem(l.key, source.Noted, "work-cost-not-stated", "", "neither hours nor an internal cost is stated for "+w.Name+", so what it earns cannot be said",
+				"type its hours, or what it costs us")
+		}
 		if w.Price.Known && w.Basis == head.BasisNotStated && w.Status == head.Used {
 			w.Basis, w.Status, w.Why = r.askPer(l, &w.Price, "", strings.ToLower(w.Name), "write per set over the column")
 		}

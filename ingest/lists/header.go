@@ -25,7 +25,7 @@ func mayBeTitles(v view, k kind, n int) bool {
 		return false
 	}
 	for _, s := range v.lines[n] {
-		if s.cell.Kind != decode.Text || len(s.cell.Text) > longestTitle {
+		if s.cell.Kind != decode.Text && (!k.dated || s.cell.Kind != decode.Date) || len(s.cell.Text) > longestTitle {
 			return false
 		}
 		key = key || k.names(k.needs[0], s.cell.Text)
@@ -67,10 +67,10 @@ func titles(v view, k kind, n int) []titled {
 		out, seen[k.needs[0]] = append(out, titled{role: k.needs[0], place: 1}), true
 	}
 	for _, s := range v.lines[n] {
-		title := parse.Squeeze(s.cell.Text)
+		title := titleOf(s.cell)
 		c := titled{title: title, place: s.place, cells: []decode.Cell{s.cell}}
 		for _, want := range k.columns {
-			if want.titles.MatchString(title) && (want.many || !seen[want.role]) {
+			if want.matches(title) && (want.many || !seen[want.role]) {
 				c.role, seen[want.role] = want.role, true
 				break
 			}

@@ -23,7 +23,15 @@ const key role = "head"
 type column struct {
 	role   role
 	titles *regexp.Regexp
-	many   bool // may stand several times, such as prices
+	says   func(title string) bool // in place of titles, where a pattern does not do
+	many   bool                    // may stand several times, such as prices
+}
+
+func (c column) matches(title string) bool {
+	if c.says != nil {
+		return c.says(title)
+	}
+	return c.titles.MatchString(title)
 }
 
 // kind is one shape of list.
@@ -34,6 +42,7 @@ type kind struct {
 	any     []role // at least `least` of these as well
 	least   int
 	flows   bool     // the titles may speak of flow
+	dated   bool     // titles may be dates: months of sales
 	across  bool     // lines may also run down the sheet, one head a column
 	hints   []string // parts of titles, in lower case, one of which stands on a page across
 	// proof decides whether the lines are what they look like; words alone are
@@ -46,7 +55,7 @@ type kind struct {
 func (k kind) names(want role, title string) bool {
 	for _, c := range k.columns {
 		if c.role == want {
-			return c.titles.MatchString(parse.Squeeze(title))
+			return c.matches(parse.Squeeze(title))
 		}
 	}
 	return false
@@ -60,7 +69,7 @@ var ofReadings = regexp.MustCompile(`(?i)\b(cfm|flow|l/s|m3/h|m³/h)\b|^(valve )
 // flow readings, in the order they are tried. They come before the recognisers
 // of flow sheets, to which valve sizes and a maximum lift look like a test.
 func Unmistakable() []layout.Recogniser {
-	return all(matchingKey(), stockBook(), dimensionSheet(), extrasList(), reworkMenu(), benchLog(), enquiryList())
+	return all(matchingKey(), stockBook(), salesBook(), dimensionSheet(), extrasList(), reworkMenu(), benchLog(), enquiryList())
 }
 
 // Others returns the recognisers of lists that take what flow sheets leave: a

@@ -20,11 +20,8 @@ func knownHead(shop head.Shop, name string) bool {
 func listed(shop head.Shop, name string) (head.Listed, bool) {
 	name = plain(name)
 	for _, h := range shop.Heads {
-		if plain(h.Name) == name {
-			return h, true
-		}
-		for _, also := range h.Also {
-			if plain(also) == name {
+		for _, called := range h.Called() {
+			if plain(called) == name {
 				return h, true
 			}
 		}

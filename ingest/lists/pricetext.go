@@ -21,7 +21,7 @@ func (priceText) Name() string { return "price in text" }
 
 var moneySign = regexp.MustCompile(`[$€£]|USD|EUR|GBP|CAD`)
 
-var pricedHead = regexp.MustCompile(`\b([A-Z]{1,5}[- ]?\d{1,5}[A-Z]{0,2})\b\s*(?:[:=@]|at|for|is)?\s*((?:[$€£]|USD |EUR |GBP |CAD )\s?\d[\d.,]*\d(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?|\d[\d.,]*\d\s?(?:€|£|USD|EUR|GBP|CAD)(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?)`)
+var pricedHead = regexp.MustCompile(`\b([A-Z]{1,5}[- ]?\d{1,5}[A-Z]{0,2})\b\s*(?:[:=@–-]|at|for|is|are|now|costs?)?\s*((?:[$€£]|USD |EUR |GBP |CAD )\s?\d[\d.,]*\d(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?|\d[\d.,]*\d\s?(?:€|£|USD|EUR|GBP|CAD)(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?)`)
 
 // Recognise implements layout.Recogniser.
 func (p priceText) Recognise(page *layout.Page, about layout.Context) head.Records {

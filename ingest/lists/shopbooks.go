@@ -141,6 +141,7 @@ func enquiryList() kind {
 		flows: true, // a valve lift, and no reading under it
 		proof: asksForHeads,
 		read: func(r *reader) {
+			r.liftSaid()
 			for _, l := range r.lines {
 				r.records.Enquiries = append(r.records.Enquiries, r.enquiry(l))
 			}
@@ -260,7 +261,7 @@ func matchingKey() kind {
 func readKey(r *reader) {
 	for _, l := range r.lines {
 		ours, _ := r.head(l)
-		supplier := r.words(l, "supplier")
+		supplier, before := r.words(l, "supplier"), len(r.records.Aliases)
 		for i := range r.columns {
 			c := &r.columns[i]
 			if c.role != "theirs" {
@@ -270,6 +271,9 @@ func readKey(r *reader) {
 				r.records.Aliases = append(r.records.Aliases, head.Alias{
 					Name: parse.Squeeze(textOf(cell)), Ours: ours, Supplier: supplier, At: r.ref(cell)})
 			}
+		}
+		if len(r.records.Aliases) == before {
+			r.problem(l.key, source.Noted, "key-without-name", ours, "this line of the matching key names nothing that "+ours+" is called elsewhere", "")
 		}
 	}
 }

@@ -17,13 +17,16 @@ func stockBook() kind {
 		columns: []column{
 			{role: key, titles: headTitles},
 			{role: "on hand", titles: regexp.MustCompile(`(?i)\bon.?hand\b|\bqty\b.*\bhand\b|^(in )?stock( qty)?( \(.*\))?$|^bestand\b|\bqoh\b`)},
+			{role: "build", titles: regexp.MustCompile(`(?i)^(build|state|assembled\?|assembled or bare|as)$`)},
+			{role: "description", titles: regexp.MustCompile(`(?i)^(desc(ription)?\.?|bezeichnung|beschreibung|details?)$`)},
+			{role: "note", titles: regexp.MustCompile(`(?i)^(notes?|remarks?|condition|status|zustand|bemerkung(en)?)$`)},
 			{role: "committed", titles: regexp.MustCompile(`(?i)\b(committed|allocated|reserved|reserviert)\b`)},
 			{role: "available", titles: regexp.MustCompile(`(?i)\b(available|avail\.?)\b`)},
 			{role: "on order", titles: regexp.MustCompile(`(?i)\bon.?order\b|\bbestellt\b`)},
 			{role: "sold 12", titles: regexp.MustCompile(`(?i)\bsold\b.*\b(12|365|year|yr)\b|\b(12|365).*\bsold\b|\bsales 12\b`)},
 			{role: "sold 90", titles: regexp.MustCompile(`(?i)\bsold\b.*\b(90|3 ?m)|\b90.*\bsold\b`)},
-			{role: "month", titles: regexp.MustCompile(`(?i)^(jan|feb|mar|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez)[a-z]*\.?( ?'?\d{2,4})?$`), many: true},
-			{role: "total", titles: regexp.MustCompile(`(?i)^(total|sum|avg|average)$`), many: true},
+			{role: "month", says: isMonth, many: true},
+			{role: "total", titles: regexp.MustCompile(`(?i)^(total|totale|sum|avg|average|mean|ytd|year to date|gesamt|summe|schnitt|moyenne|media|promedio)\b\.?( ?/? ?(mo(nth)?|monat|mois|a month))?( ?\d{2,4})?$`), many: true},
 			{role: "last sale", titles: regexp.MustCompile(`(?i)\blast (sale|sold)\b`)},
 			{role: "landed", titles: regexp.MustCompile(`(?i)\blanded\b`)},
 			{role: "freight", titles: regexp.MustCompile(`(?i)\b(freight|frt|fracht)\b`)},
@@ -34,6 +37,7 @@ func stockBook() kind {
 		needs: []role{key, "on hand"},
 		any:   []role{"month", "sold 12", "sold 90", "last sale", "sell", "cost", "lead", "committed", "on order", "available"},
 		least: 1,
+		dated: true,
 		proof: headsKnown,
 		read:  readStock,
 	}
@@ -50,6 +54,7 @@ func readStock(r *reader) {
 		}
 	}
 	s.askUnits()
+	s.trailing()
 	for _, l := range r.lines {
 		r.records.Stock = append(r.records.Stock, s.line(l))
 	}
@@ -63,14 +68,15 @@ type stockReader struct {
 	status       head.Status
 	why          string
 	onHand, sold head.Basis
+	twelve       []soldIn // the months of a year's sales, nil when the book has none
 }
 
 var (
 	onHandSaid = regexp.MustCompile(`(?i)\bon.?hand\b|\bstock\b|\bcount(ed|s)?\b|\bquantit`)
-	soldSaid   = regexp.MustCompile(`(?i)\bsold\b|\bsales\b`)
-	headsCount = regexp.MustCompile(`(?i)\b(heads?|each|ea|pcs)\b`)
-	pairsCount = regexp.MustCompile(`(?i)\bpairs?\b`)
-	setsCount  = regexp.MustCompile(`(?i)\bsets?\b`)
+	soldSaid   = regexp.MustCompile(`(?i)\bsold\b|\bsales\b|\bverk(auf|äufe|auft)\b|\bvent(es|as)\b|\bvendu(es)?\b|\bvendite\b`)
+	headsCount = regexp.MustCompile(`(?i)\b(heads?|each|ea|pcs|köpfen?|stück|culasses|teste|culatas)\b`)
+	pairsCount = regexp.MustCompile(`(?i)\b(pairs?|paaren?|paires?)\b`)
+	setsCount  = regexp.MustCompile(`(?i)\b(sets?|satz|sätzen?|jeux)(\b|$)`)
 )
 
 // unitOf finds what a column counts: by its title, else by the clause of a note
@@ -178,11 +184,15 @@ func (s *stockReader) askUnits() {
 		}
 	}
 	if sold := firstColumn(s.find("sold 12"), s.find("sold 90"), s.find("month")); sold != nil && s.sold == head.BasisNotStated {
-		p := s.newProblem(sold.cells[0], source.Asked, "sold-unit-not-stated", "",
-			"the book does not say whether sales are counted in heads or in sets, so they are not used", "write sold (sets) over the column")
-		p.Question = s.question("sold", "Are sales counted in heads or in sets?", "heads", "pairs", "sets")
-		s.sold = s.counted(p, "sold 12", "sold 90", "month")
+		s.askSold(sold)
 	}
+}
+
+func (s *stockReader) askSold(sold *titled) {
+	p := s.newProblem(sold.cells[0], source.Asked, "sold-unit-not-stated", "",
+		"the book does not say whether sales are counted in heads or in sets, so they are not used", "write sold (sets) over the column")
+	p.Question = s.question("sold", "Are sales counted in heads or in sets?", "heads", "pairs", "sets")
+	s.sold = s.counted(p, "sold 12", "sold 90", "month")
 }
 
 // counted asks what the figures of some columns count.
@@ -214,9 +224,11 @@ func (s *stockReader) line(l line) head.StockItem {
 	out := head.StockItem{Date: s.date, Status: s.status, Why: s.why, At: s.ref(l.key)}
 	out.Head, out.HeadAt = s.head(l)
 	perSet := headsASet(s.about.Shop, out.Head)
+	out.Build = firstOf(parse.Build(s.words(l, "build")), parse.Build(s.words(l, "description")))
 	out.OnHand = s.heads(l, "on hand", perSet)
 	out.Committed = s.heads(l, "committed", perSet)
 	out.OnOrder = s.heads(l, "on order", perSet)
+	out.SoldIn = s.sold
 	out.Sold12 = s.sets(l, "sold 12", perSet)
 	if s.find("sold 12") == nil {
 		out.Sold12 = s.twelveMonths(l, perSet)
@@ -236,6 +248,12 @@ func (s *stockReader) line(l line) head.StockItem {
 	if status, why := s.doubt(l); status != head.Used {
 		out.Status, out.Why = status, why
 	}
+	s.notForSale(l, &out)
+	if out.Sold12.Known && out.Sold12.Value == 0 && out.OnHand.Value > 0 {
+		if cell, ok := s.at(l.number, s.placeOf("sold 12")); ok {
+			s.problem(cell, source.Noted, "nothing-sold", out.Head, "nothing was sold in twelve months, so the stock lasts without end", "see the month's review for what to do with it")
+		}
+	}
 	if out.OnHand.Known && out.OnHand.Value < 0 && out.Status == head.Used {
 		s.askCount(l, &out)
 	}
@@ -244,7 +262,11 @@ func (s *stockReader) line(l line) head.StockItem {
 
 // askCount asks for a count that cannot be below nothing.
 func (s *stockReader) askCount(l line, out *head.StockItem) {
-	p := s.newProblem(l.key, source.Asked, "negative-stock", out.Head, "less than nothing is on hand, so the line is not used", "count them and correct the book")
+	at := l.key
+	if cell, ok := s.at(l.number, s.placeOf("on hand")); ok {
+		at = cell
+	}
+	p := s.newProblem(at, source.Asked, "negative-stock", out.Head, "less than nothing is on hand, so the line is not used", "count them and correct the book")
 	p.Question = s.questionHere("negative "+plain(out.Head), "How many heads "+out.Head+" are on hand?")
 	p.Question.Wants = source.AFigure
 	answer, ok := s.askOnce(p)

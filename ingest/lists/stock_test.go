@@ -57,7 +57,8 @@ Head|On hand (heads)|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec|Total
 LKC-12|9|1|2|3|4|5|4|3|2|1|1|-1|2|27
 PW-31|2|1|2|3|4|5|4|3|2|1|1||2|27`,
 			[]string{"2026-12-31 LKC-12: 9 on hand, sold 27/?, last ?, cost ? per not stated, sell ? per not stated, ? wk, used",
-				"2026-12-31 PW-31: 2 on hand, sold ?/?, last ?, cost ? per not stated, sell ? per not stated, ? wk, used"}, nil},
+				"2026-12-31 PW-31: 2 on hand, sold ?/?, last ?, cost ? per not stated, sell ? per not stated, ? wk, used"},
+			[]string{"asked blank-month"}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

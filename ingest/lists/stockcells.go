@@ -3,6 +3,7 @@ package lists
 import (
 	"math"
 	"regexp"
+	"time"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
@@ -49,41 +50,6 @@ func (s *stockReader) heads(l line, want role, perSet int) source.Stated[int] {
 		trace = trace.Then(unit.String() + "s counted as heads")
 	}
 	return source.Say(count.N*each+count.Odd, trace)
-}
-
-// twelveMonths adds up sales by month. Returns count against; a missing month
-// leaves the sum unknown, and totals on the sheet are not added in.
-func (s *stockReader) twelveMonths(l line, perSet int) source.Stated[float64] {
-	sum, months := source.Stated[float64]{}, 0
-	for i := range s.columns {
-		c := &s.columns[i]
-		cell, ok := l.cells[c.place]
-		switch {
-		case c.role == "total" && ok:
-			s.drop(cell, "totals are computed here")
-			continue
-		case c.role != "month" || !ok:
-			continue
-		}
-		if cell, ok = s.value(l, c); !ok {
-			continue
-		}
-		x, ok := s.plainNumber(cell, c)
-		if !ok {
-			s.notANumber(l, cell, c)
-			continue
-		}
-		months++
-		if months == 1 {
-			sum = source.Say(0.0, s.trace(cell, "sets").Then("sum of twelve months"))
-		}
-		sum.Value += x
-	}
-	const monthsAYear = 12
-	if months != monthsAYear {
-		return source.Stated[float64]{}
-	}
-	return s.asSets(sum, perSet)
 }
 
 // sets reads sales and brings them to sets.
@@ -182,12 +148,36 @@ func (s *stockReader) leadTime(l line) source.Stated[float64] {
 	if cell.Kind == decode.Number && cell.Num >= 0 && leadInWeeks.MatchString(c.title) {
 		return source.Say(cell.Num, s.trace(cell, "weeks"))
 	}
+	if due, ok := s.dueIn(cell); ok {
+		return due
+	}
 	if weeks, ok := parse.Weeks(textOf(cell)); ok && cell.Kind == decode.Text && (hasLetter(cell.Text) || leadInWeeks.MatchString(c.title)) {
 		return source.Say(weeks, s.trace(cell, "weeks"))
 	}
 	s.problem(cell, source.Noted, "lead-time-unknown", l.name(), "this lead time is no number of weeks, so it is taken as unknown", "type weeks, such as 3 wks")
 	s.drop(cell, "not a lead time")
 	return source.Stated[float64]{}
+}
+
+// dueIn reads a lead time that is a date, in weeks from the book's date. A date
+// without a year is the next such day.
+func (s *stockReader) dueIn(cell decode.Cell) (source.Stated[float64], bool) {
+	due, ok := parse.Date(textOf(cell))
+	if !ok || due.Ambiguous || !s.date.Known {
+		return source.Stated[float64]{}, false
+	}
+	from, day := s.date.Value, due.Date
+	if due.NoYear {
+		day = time.Date(from.Year(), day.Month(), day.Day(), 0, 0, 0, 0, time.UTC)
+		if day.Before(from) {
+			day = day.AddDate(1, 0, 0)
+		}
+	}
+	if day.Before(from) {
+		return source.Stated[float64]{}, false
+	}
+	const daysAWeek = 7
+	return source.Say(day.Sub(from).Hours()/24/daysAWeek, s.trace(cell, "weeks").Then("weeks from the book's date to "+day.Format(time.DateOnly))), true
 }
 
 var (

@@ -34,8 +34,12 @@ func (l *Losses) Weigh(total int, vanished []string) (gone []string) {
 	return nil
 }
 
-// Back notes that a file is there again.
-func (l *Losses) Back(name string) { delete(l.held, name) }
+// Back notes that a file is there again, and reports whether it was held.
+func (l *Losses) Back(name string) bool {
+	held := l.held[name]
+	delete(l.held, name)
+	return held
+}
 
 // Held returns what is held back, in order.
 func (l *Losses) Held() []string { return slices.Sorted(maps.Keys(l.held)) }
