@@ -72,6 +72,7 @@ func (f *family) beside(c *Comparison) {
 	f.leads(c)
 	f.bothWays(c)
 	f.reworks(c)
+	f.lowLifts(c)
 	c.Engine = f.needs
 }
 

@@ -13,16 +13,23 @@ import (
 	"flowshelf/analysis/value"
 )
 
-// priced is the cost of a head as sold, the same for all its states.
+// priced is the cost of a head as it comes, the same for all its states.
 type priced struct {
 	base     Cost
+	build    pricelist.Build
+	complete bool // of a bare head: the sell price is for one with the shop's parts in it
 	problems source.Problems
 }
 
-// price works out what the bare set costs the customer and the shop.
-func (f *family) price(b *bundle) priced {
-	found := pricelist.Find(f.priceQuestion(b, f.Family))
-	p := priced{problems: found.Problems}
+// price works out what the heads of a set cost the customer and the shop.
+func (f *family) price(b *bundle, build pricelist.Build) priced {
+	q := f.priceQuestion(b, f.Family)
+	q.Build = build
+	if build == pricelist.Bare && b.bareStock != nil {
+		q.Stock = b.bareStock
+	}
+	found := pricelist.Find(q)
+	p := priced{build: build, problems: found.Problems}
 	c := &p.base
 	c.HeadsPerSet, c.PriceList, c.ValidFrom = f.HeadsPerSet, found.List, found.ValidFrom
 	c.Coming, c.Waiting, c.Superseded = found.Coming, found.Waiting, found.Superseded
@@ -40,7 +47,17 @@ func (f *family) price(b *bundle) priced {
 	}
 	c.Sell, c.Minimum = found.Sell, found.Minimum
 	c.Quoted, c.Rate, c.Freight, c.SpringsTo = found.Quoted, found.Rate, found.Freight, found.MaxLift
-	f.propose(c)
+	c.Carried, c.Apart = found.Carried, found.Apart
+	if build == pricelist.Bare && !f.soldAs(b, &p) {
+		return p
+	}
+	if f.propose(c); c.Proposed {
+		at := c.Landed.Trace.At
+		if q.Stock != nil {
+			at = q.Stock.At
+		}
+		p.problems.Add(f.noted(b, at, "sell-price-not-set", fmt.Sprintf("%s has no sell price; one is proposed from its landed cost and the target margin", b.listed.Name)))
+	}
 	f.margin(c)
 	if !c.Sell.Known {
 		c.Missing = "no sell price, and " + found.Missing
@@ -49,14 +66,19 @@ func (f *family) price(b *bundle) priced {
 }
 
 // propose makes a sell price from the landed cost where the shop has set none:
-// landed / (1 - target margin), the margin being of the sale.
+// landed / (1 - target margin), the margin being of the sale, raised to how the
+// shop's prices end.
 func (f *family) propose(c *Cost) {
 	keep := decimal.NewFromInt(1).Sub(decimal.NewFromFloat(f.rules.TargetMargin))
 	if c.Sell.Known || !c.Landed.Known || !keep.IsPositive() {
 		return
 	}
-	amount := quantity.Of(c.Landed.Value.Amount.Div(keep).Round(2), c.Landed.Value.Currency)
-	c.Sell = source.Say(amount, c.Landed.Trace.Then(fmt.Sprintf("proposed: / (1 - %s)", number(f.rules.TargetMargin))))
+	amount := quantity.Of(f.rules.Ending.Up(c.Landed.Value.Amount.Div(keep)), c.Landed.Value.Currency)
+	trace := c.Landed.Trace.Then(fmt.Sprintf("proposed: / (1 - %s)", number(f.rules.TargetMargin)))
+	if every, _ := f.rules.Ending.Step(); !every.IsZero() {
+		trace = trace.Then("raised: prices end " + strings.TrimPrefix(string(f.rules.Ending), "ends "))
+	}
+	c.Sell = source.Say(amount, trace)
 	c.Proposed = true
 }
 
@@ -87,8 +109,22 @@ func (f *family) usable(b *bundle, p priced, s state) (Cost, source.Problems) {
 	if c.Sell.Known {
 		c.Lines = append(c.Lines, CostLine{Kind: HeadsCost, Item: fmt.Sprintf("%d heads", c.HeadsPerSet), Amount: c.Sell.Value, Trace: c.Sell.Trace})
 	}
-	for _, add := range []func(*bundle, state, *Cost) source.Problems{f.addExtras, f.addSprings, f.addRework} {
-		found = append(found, add(b, s, &c)...)
+	found = append(found, f.addExtras(b, &c)...)
+	var put []putIn
+	if p.build == pricelist.Bare {
+		parts, asked := f.addParts(b, p, &c)
+		put, found = append(put, parts...), append(found, asked...)
+	} else {
+		found = append(found, f.addSprings(b, &c)...)
+	}
+	found = append(found, f.addRework(b, s, &c)...)
+	for _, line := range s.lines {
+		put = append(put, f.ofMenu(line))
+	}
+	c.Work = f.work(put)
+	c.jobMargin(len(put) > 0)
+	if p.complete {
+		c.Margin, c.Markup = c.JobMargin, unknown("the sell price holds our parts and work")
 	}
 	if c.Missing != "" {
 		return c, found
@@ -122,7 +158,7 @@ func (c *Cost) missing(why string) {
 
 // addExtras adds what is always needed, and what is needed for this family's
 // lift and bore. What depends on the customer's engine is allowed for in words.
-func (f *family) addExtras(b *bundle, _ state, c *Cost) source.Problems {
+func (f *family) addExtras(b *bundle, c *Cost) source.Problems {
 	var found source.Problems
 	for _, e := range b.extras {
 		if e.Springs || !f.applies(e) {
@@ -155,7 +191,7 @@ func (f *family) applies(e head.Extra) bool {
 		return e.Threshold > 0 && f.RangeTo > e.Threshold+1e-6
 	case head.BoreBelow:
 		return f.EngineBore.Known && e.Threshold > 0 && f.EngineBore.Value < e.Threshold-1e-6
-	case head.Depends, head.NeedNotStated:
+	case head.Depends, head.WhenBare, head.NeedNotStated:
 	}
 	return false
 }
@@ -184,7 +220,7 @@ func (f *family) aSet(price source.Stated[quantity.Money], basis head.Basis) (qu
 // addSprings adds a spring kit when the range's top is above the lift that the
 // fitted springs are good for. That lift is the maker's statement; when nobody
 // states it, it is asked, and the head gets no value place.
-func (f *family) addSprings(b *bundle, _ state, c *Cost) source.Problems {
+func (f *family) addSprings(b *bundle, c *Cost) source.Problems {
 	limit := f.springLimit(b)
 	if c.SpringsTo.Known {
 		limit = c.SpringsTo // these are the springs that are bought

@@ -27,6 +27,13 @@ func TestCostRules(t *testing.T) {
 				t.Errorf("cost %+v", e.Cost)
 			}
 		}},
+		{"a proposed price is raised to how prices end", func(r *head.Records, s *head.Shop) {
+			stock(r, "OB-4", func(s *head.StockItem) { s.Sell.Known = false })
+			s.Rules.Ending = head.EndNine
+		}, func(t *testing.T, c compare.Comparison) {
+			near(t, "2506.67 to the next that ends in 9", find(c, "OB-4").Cost.Usable.Value.Float(), 2509, 0.005)
+			near(t, "a price the shop has set stays", find(c, "VR-84 as delivered").Cost.Usable.Value.Float(), 999, 0.005)
+		}},
 		{"no cost at all: by flow, below the priced", func(r *head.Records, _ *head.Shop) {
 			r.Prices = nil
 			stock(r, "OB-4", func(s *head.StockItem) { s.Sell.Known = false })

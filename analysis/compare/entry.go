@@ -7,6 +7,7 @@ import (
 
 	"flowshelf/analysis/engine"
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/pricelist"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
 )
@@ -16,6 +17,7 @@ type built struct {
 	entry    Entry
 	out      *NotRanked // why it is left out, nil when it is not
 	problems source.Problems
+	asked    source.Problems // those of them that are about the cost
 	bundle   *bundle
 	state    state
 	sessions []session // all intake sessions, for the advertised gaps
@@ -29,16 +31,26 @@ func (f *family) heads(b *bundle) []built {
 	if len(tests) == 0 {
 		return []built{f.untested(b)}
 	}
-	price := f.price(b)
 	states := f.menu.byState(tests)
-	out := make([]built, 0, len(states))
-	for _, st := range states {
-		x := f.build(b, st, class, price)
-		f.name(&x.entry, b, st.state, len(states) > 1)
-		f.finish(&x)
-		out = append(out, x)
+	out := make([]built, 0, len(states)+1)
+	own := slices.Clone(b.own)
+	for i, build := range f.builds(b) {
+		price := f.price(b, build)
+		for _, st := range states {
+			if i > 0 && !st.delivered() {
+				continue // our work goes into complete heads where the head comes so
+			}
+			x := f.build(b, st, class, price)
+			if i > 0 {
+				x.problems = x.asked // the readings are those of the complete head, and were asked about there
+			}
+			f.name(&x.entry, b, st.state, len(states) > 1)
+			f.finish(&x)
+			out = append(out, x)
+		}
+		own = append(own, price.problems...)
 	}
-	out[0].problems = append(append(slices.Clone(b.own), price.problems...), out[0].problems...)
+	out[0].problems = append(own, out[0].problems...)
 	return out
 }
 
@@ -46,7 +58,11 @@ func (f *family) heads(b *bundle) []built {
 func (f *family) datedLater(b *bundle) {
 	for _, t := range b.tests {
 		if f.later(t.Date) {
-			b.own.Add(f.noted(b, sheetOf(t.At), "dated-later", "the test is dated after the day of this comparison and is not used"))
+			at := t.Date.Trace.At
+			if at.Cell == "" {
+				at = sheetOf(t.At)
+			}
+			b.own.Add(f.noted(b, at, "dated-later", "the test is dated after the day of this comparison and is not used"))
 		}
 	}
 }
@@ -92,6 +108,9 @@ func (f *family) build(b *bundle, st stateTests, class head.Class, price priced)
 	x := built{bundle: b, state: st.state}
 	e := &x.entry
 	e.Dimensions, e.Stock, e.Notes = b.dimensions, b.stock, b.notes
+	if e.Bare = price.build == pricelist.Bare; e.Bare && b.bareStock != nil {
+		e.Stock = b.bareStock
+	}
 	for _, extra := range b.extras {
 		if extra.Status == head.Used || extra.Status == head.Asked {
 			e.Extras = append(e.Extras, extra)
@@ -104,9 +123,8 @@ func (f *family) build(b *bundle, st stateTests, class head.Class, price priced)
 	}
 	e.Grade = f.grade(e, class)
 	if e.Grade != GradeD {
-		var asked source.Problems
-		e.Cost, asked = f.usable(b, price, st.state)
-		x.problems = append(x.problems, asked...)
+		e.Cost, x.asked = f.usable(b, price, st.state)
+		x.problems = append(x.problems, x.asked...)
 	} else {
 		e.Cost = price.base
 	}
@@ -121,12 +139,16 @@ func (f *family) build(b *bundle, st stateTests, class head.Class, price priced)
 func (f *family) name(e *Entry, b *bundle, s state, several bool) {
 	e.Head, e.Label, e.Supplier = b.listed.Name, b.listed.Name, b.supplier()
 	switch {
+	case e.Bare && s.delivered():
+		e.State, e.Label = bareState, b.listed.Name+" bare + our parts"
+	case e.Bare:
+		e.State, e.Label = bareState+", "+s.words, b.listed.Name+" bare + our parts + "+s.words
 	case !s.delivered():
 		e.State, e.Label = s.words, b.listed.Name+" + "+s.words
 	case several:
 		e.State, e.Label = "as delivered", b.listed.Name+" as delivered"
 	}
-	e.IsBase = s.delivered() && f.BaseHead != "" && nameKey(f.BaseHead) == nameKey(b.listed.Name)
+	e.IsBase = s.delivered() && (!e.Bare || len(f.builds(b)) == 1) && f.BaseHead != "" && nameKey(f.BaseHead) == nameKey(b.listed.Name)
 }
 
 // finish decides whether the entry is left out: held by a question, short of
@@ -276,7 +298,7 @@ const nearCoilBind quantity.Length = 0.025
 // maker's statement.
 func (f *family) springs(e *Entry) SpringVerdict {
 	limit := source.Stated[quantity.Length]{}
-	if e.Dimensions != nil {
+	if e.Dimensions != nil && !e.Bare {
 		limit = e.Dimensions.MaxLift
 	}
 	if e.Cost.SpringsTo.Known {

@@ -157,6 +157,9 @@ func (f *family) costReasons(e *Entry, add adder) {
 		case HeadsCost, FreightCost:
 		}
 	}
+	if e.Bare {
+		add("comes bare; the springs we put in %s; check installed height and coil bind", e.SpringsTo.Words)
+	}
 	for _, x := range e.Extras {
 		if allowFor(f, x) {
 			words := x.Words
@@ -177,7 +180,7 @@ func (f *family) costReasons(e *Entry, add adder) {
 
 // allowFor reports whether an extra may be needed, by the customer's own engine.
 func allowFor(f *family, x head.Extra) bool {
-	return !x.Springs && x.Status == head.Used && !f.applies(x)
+	return !x.Springs && x.Need != head.WhenBare && x.Status == head.Used && !f.applies(x)
 }
 
 func (f *family) flowReasons(e *Entry, add adder) {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"flowshelf/analysis/curve"
 	"flowshelf/analysis/head"
@@ -61,6 +62,8 @@ func (f *family) gap(b *bundle, port head.Port) (Gap, bool) {
 		row := GapRow{Lift: p.Lift, Advertised: p.Flow, Tested: q, Percent: percent(q.CFM(), p.Flow.CFM()), From: traces(p.From)}
 		if i := pointAt(own.points, p.Lift); i >= 0 {
 			row.From = append(row.From, traces(own.points[i].From)...)
+		} else {
+			row.Between = true
 		}
 		g.Rows = append(g.Rows, row)
 		if p.Flow > peak {
@@ -133,7 +136,10 @@ func (f *family) testedLike(b *bundle, port head.Port, advert *head.Test) []sess
 }
 
 func (f *family) conditions(t *head.Test) Conditions {
-	c := Conditions{Bore: "not stated", Pressure: "not stated", Entry: cmp.Or(t.Entry, "not stated"), Where: cmp.Or(t.By, t.Class.String())}
+	c := Conditions{Bore: "not stated", Pressure: "not stated", Entry: cmp.Or(t.Entry, "not stated"), Where: cmp.Or(t.By, t.Class.String()), Dated: "not dated"}
+	if t.Date.Known {
+		c.Dated = t.Date.Value.Format(time.DateOnly)
+	}
 	if t.Bore.Known {
 		c.Bore = f.size(t.Bore.Value)
 	}

@@ -264,18 +264,22 @@ func (f *family) tiePrices(c *Comparison) {
 		e := &c.Ranked[i]
 		switch {
 		case !c.Worth.Known:
-			e.TiePrice = e.Value
+			e.TiePrice, e.TieMargin = e.Value, e.Value
 			continue
 		case i == 0:
-			e.TiePrice = unknown("it leads")
+			e.TiePrice, e.TieMargin = unknown("it leads"), unknown("it leads")
 			continue
 		}
+		e.TieMargin = unknown("no landed cost")
 		price, err := value.TiePrice(offer(e).Flow, besidePrice(e), offer(&c.Ranked[0]), value.Rate(c.Worth.PerCFM))
 		if err != nil {
 			e.TiePrice = unknown("%v", err)
 			continue
 		}
 		e.TiePrice = known(price.Float())
+		if earned, err := value.Earn(price, e.Cost.Landed.Value); err == nil && e.Cost.Landed.Known {
+			e.TieMargin = known(earned.Margin)
+		}
 		switch landed := e.Cost.Landed; {
 		case !landed.Known:
 		case price.Float() < landed.Value.Float():

@@ -10,6 +10,7 @@ import (
 
 	"flowshelf/analysis/curve"
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/pricelist"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
 )
@@ -80,10 +81,12 @@ type Entry struct {
 	PerCFM    Maybe   // usable cost / working average
 	PerExtra  Maybe   // against the base head; unknown for the base itself
 	IsBase    bool
+	Bare      bool      // comes without valves and springs, and the shop puts its own in
 	BestBuy   *Interval // worth of a cfm for which nobody beats it; nil when never
 	BeatenBy  []string  // labels that flow as much for as little, one of them strictly
 	TiePrice  Maybe     // sell price a set that ties the leader's value
 	TieBelow  Below     // whether that price is below the landed cost
+	TieMargin Maybe     // what that price would leave over the landed cost, a share of it
 	RatioTie  Maybe     // sell price a set at which a cfm costs what the leader's does
 	Shape     Shape
 	Air       Air
@@ -91,6 +94,7 @@ type Entry struct {
 	SpringsTo SpringVerdict
 
 	Orders     Orders     // by flow alone, under three averages
+	LowLift    LowLift    // the seat and the port held against heads of its valve size
 	Against    []Against  // the leader and the base head, lift by lift
 	Demand     Demand     // in the reference engine
 	Sizes      Sizes      // its dimensions held against one another
@@ -260,16 +264,31 @@ type Cost struct {
 	Quoted      source.Stated[quantity.Money]  // a head in the money it is bought in, discounts taken
 	Rate        source.Stated[decimal.Decimal] // of that money, where it is not the shop's
 	Freight     source.Stated[quantity.Money]  // a head
-	SpringsTo   source.Stated[quantity.Length] // lift of the springs in the price, where its list says it
+	Carried     pricelist.Foreign              // the freight in the money it is asked in
+	Apart       pricelist.Foreign              // a head's surcharges in other money than its price
+	SpringsTo   source.Stated[quantity.Length] // lift of the springs in the price, where its list says it, or of those the shop puts in
 	Minimum     source.Stated[quantity.Money]  // a set: the supplier lets nobody advertise it for less
 	Margin      Maybe                          // of the sell price
 	Markup      Maybe                          // the same money as a share of the landed cost
+	Work        Work                           // what the shop puts into a set
+	JobMargin   Maybe                          // of all that is paid to the shop for heads, its parts and its work; as Margin where it puts in nothing
 	Missing     string
 	PriceList   string // which list the landed cost rests on
 	ValidFrom   source.Stated[time.Time]
 	Coming      []head.Price // lists that are not in force yet
 	Waiting     []head.Price // prices that wait for an answer
 	Superseded  []head.Price // older lists that the one in force took the place of, the newest first
+}
+
+// Work is what the shop puts into a set, its own work and the parts of a bare
+// head, at what it costs the shop. What the customer pays for it stands in the
+// lines.
+type Work struct {
+	Hours source.Stated[decimal.Decimal] // that count at the labour rate
+	Rate  source.Stated[quantity.Money]  // an hour
+	Parts source.Stated[quantity.Money]  // parts and tooling, and work whose hours are not stated
+	Cost  source.Stated[quantity.Money]  // hours x rate + parts
+	Why   string                         // why there is no cost, "" when there is or when there is no work
 }
 
 // CostLine is one thing in a cost.
@@ -350,37 +369,6 @@ type Step struct {
 	U      float64 // its standard uncertainty, from the flows'
 	Noise  bool    // the step is inside the noise
 	Words  string  // "$12.46 ± 1.10 a cfm", "not distinguishable in flow from ..."
-}
-
-// Gap is an advertised figure beside the tested one.
-type Gap struct {
-	Head, Supplier string
-	Port           head.Port
-	Rows           []GapRow
-	AtPeak         GapRow // at the advert's peak lift
-	Advertised     Conditions
-	Tested         Conditions
-	Explained      string // "no", "part: bore", ...
-}
-
-// GapRow is one lift of a Gap.
-type GapRow struct {
-	Lift               quantity.Length
-	Advertised, Tested quantity.Flow
-	Percent            float64 // (tested - advertised) / advertised x 100
-	From               []source.Trace
-}
-
-// Conditions are the conditions of a curve in words.
-type Conditions struct{ Bore, Pressure, Pipe, Entry, Where string }
-
-// SupplierGap is one supplier's record.
-type SupplierGap struct {
-	Supplier string
-	Heads    int
-	Median   float64 // percent
-	Worst    float64
-	Worded   string // "too few to say" below three heads
 }
 
 // Setting is one figure the comparison used.

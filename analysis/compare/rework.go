@@ -1,6 +1,7 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -24,13 +25,17 @@ type ReworkOrBuy struct {
 	// buying the better head, in cfm, and Share the same of the base's flow.
 	BreakEven, Share Maybe
 	Words            string
+
+	Hours   Maybe // of our own work, a set
+	Margin  Maybe // what the work leaves over what it costs us, money a set
+	PerHour Maybe // the same an hour
 }
 
 // reworks compares each ranked state that takes the shop's work with buying.
 func (f *family) reworks(c *Comparison) {
 	for i := range c.Ranked {
 		e := &c.Ranked[i]
-		if !reworked(e) {
+		if !reworked(e) || e.Bare {
 			continue
 		}
 		base := slices.IndexFunc(c.Ranked, func(o Entry) bool { return o.Head == e.Head && !reworked(&o) })
@@ -52,6 +57,7 @@ func (f *family) reworkOrBuy(c *Comparison, e, base *Entry) ReworkOrBuy {
 		Gain:  (worked.Flow - plain.Flow).CFM(),
 		GainU: math.Hypot(worked.U.CFM(), plain.U.CFM()),
 	}
+	f.earns(&r, e)
 	if rate, ok := worked.PerExtraCFM(plain); ok {
 		r.PerCFM, r.PerCFMU = known(float64(rate)), math.Abs(float64(rate))*r.GainU/r.Gain
 	} else {
@@ -71,6 +77,42 @@ func (f *family) reworkOrBuy(c *Comparison, e, base *Entry) ReworkOrBuy {
 	}
 	r.Words = f.reworkWords(r)
 	return r
+}
+
+// earns works out what our work on a state earns, in all and an hour:
+//
+//	(price - what it costs us)/hours, summed over its lines of the menu; see work.
+func (f *family) earns(r *ReworkOrBuy, e *Entry) {
+	price, hours, cost := 0.0, 0.0, e.Cost.Work.Cost
+	r.Hours, r.Margin, r.PerHour = known(0), known(0), known(0)
+	for _, l := range f.menu.resolve(e.State).lines {
+		put := f.ofMenu(l)
+		paid, why := f.aSet(l.Price, l.Basis)
+		if why != "" {
+			r.Margin = unknown("the price of %s %s", l.Name, why)
+		}
+		if !put.hours.Known {
+			r.Hours = unknown("the hours of %s are not stated", l.Name)
+		}
+		price, hours = price+paid.Float(), hours+put.hours.Value.InexactFloat64()
+	}
+	if r.Hours.Known {
+		r.Hours.Value = hours
+	}
+	switch {
+	case !cost.Known:
+		r.Margin = unknown("what the work costs us is not known: %s", cmp.Or(e.Cost.Work.Why, "it is not on the menu"))
+	case r.Margin.Known:
+		r.Margin.Value = price - cost.Value.Float()
+	}
+	switch {
+	case !r.Margin.Known:
+		r.PerHour = r.Margin
+	case !r.Hours.Known || hours <= 0:
+		r.PerHour = unknown("hours not stated")
+	default:
+		r.PerHour.Value = r.Margin.Value / hours
+	}
 }
 
 // buyBetter finds among the heads as sold the one that surely flows more than

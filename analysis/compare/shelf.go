@@ -29,7 +29,9 @@ type bundle struct {
 	listed     head.Listed
 	tests      []*head.Test
 	prices     []head.Price
-	stock      *head.StockItem
+	stock      *head.StockItem // of complete heads, or of bare ones where the book has no others
+	bareStock  *head.StockItem
+	hands      hands // lines of left and right parts, until they are joined
 	dimensions *head.Dimensions
 	extras     []head.Extra
 	notes      []head.Note
@@ -64,7 +66,7 @@ func (s *shelf) bundles(records head.Records) map[string]*bundle {
 			continue
 		}
 		known[key] = &bundle{listed: l}
-		for _, also := range l.Also {
+		for _, also := range l.Called()[1:] {
 			alias[nameKey(also)] = key
 		}
 	}
@@ -83,7 +85,13 @@ func (s *shelf) bundles(records head.Records) map[string]*bundle {
 	s.gatherStock(records.Stock, find)
 	s.gatherFacts(records, find)
 	for _, b := range known {
+		if joined := b.hands.joined(); joined != nil && (b.stock == nil || compareDates(b.stock.Date, joined.Date) <= 0) {
+			b.stock = joined
+		}
 		s.springsAnswered(b)
+		if b.stock == nil {
+			b.stock = b.bareStock
+		}
 	}
 	for _, p := range records.Problems {
 		if p.Head != "" {
@@ -134,11 +142,18 @@ func (s *shelf) gatherStock(items []head.StockItem, find finder) {
 	})
 	for _, item := range sorted {
 		b := find(item.Head)
+		if b.hands.take(item) {
+			continue
+		}
+		stands := &b.stock
+		if strings.EqualFold(item.Build, bareBuild) {
+			stands = &b.bareStock
+		}
 		switch {
-		case b.stock == nil:
-			b.stock = item
-		case compareDates(b.stock.Date, item.Date) == 0 && b.stock.OnHand.Value != item.OnHand.Value:
-			b.own.Add(source.Problem{At: item.At, Also: []source.Ref{b.stock.At}, Severity: source.Noted, Kind: "stock-line-twice",
+		case *stands == nil:
+			*stands = item
+		case compareDates((*stands).Date, item.Date) == 0 && (*stands).OnHand.Value != item.OnHand.Value:
+			b.own.Add(source.Problem{At: item.At, Also: []source.Ref{(*stands).At}, Severity: source.Noted, Kind: "stock-line-twice",
 				Head: b.listed.Name, Family: b.listed.Family, Message: "the head stands twice in stock books of one date; the first line is used"})
 		}
 	}

@@ -70,6 +70,15 @@ func (a *Answer) choose(c *compare.Comparison) {
 		}
 	}
 	a.rest(c)
+	base := slices.IndexFunc(c.Ranked, func(e compare.Entry) bool { return e.IsBase })
+	for i := range a.Offers {
+		o := &a.Offers[i]
+		if base >= 0 {
+			o.Fit = a.fits(o.Entry, &c.Ranked[base])
+			continue
+		}
+		o.Fit = a.fits(o.Entry, nil)
+	}
 	if len(a.Offers) == 0 {
 		a.None = "no head of the family meets it: every one is named below with what keeps it out"
 		if len(a.Others) == 0 {

@@ -19,6 +19,7 @@ type Sheet struct {
 	Shop, Phone string
 	Date        time.Time
 	ValidUntil  time.Time
+	Paper       head.Paper
 	For         string // his engine and use
 	Currency    string
 	HeadsPerSet int
@@ -53,15 +54,12 @@ type Need struct {
 	Price quantity.Money
 }
 
-// validDays is how long a quoted price stands. Common practice, no source.
-const validDays = 30
-
 // Customer returns what the customer is shown, and false when nothing can be
 // offered. Heads that were never flowed here are not shown.
 func (a *Answer) Customer() (Sheet, bool) {
 	f := a.Family
 	s := Sheet{
-		Shop: a.Shop, Phone: a.Phone, Date: a.Date, ValidUntil: a.Date.AddDate(0, 0, validDays), HeadsPerSet: f.HeadsPerSet, Lift: f.RangeTo,
+		Shop: a.Shop, Phone: a.Phone, Date: a.Date, ValidUntil: a.Date.AddDate(0, 0, a.rules.QuoteDays), Paper: a.rules.Paper, HeadsPerSet: f.HeadsPerSet, Lift: f.RangeTo,
 		For: a.Engine, Taken: a.Taken,
 		Cautions: []string{
 			"Check valve-to-piston and valve-to-bore clearance on your own engine; milled heads and other valves change them.",
@@ -185,9 +183,10 @@ func availability(e *compare.Entry, perSet int) string {
 	if e.Stock == nil || !e.Stock.OnHand.Known || perSet < 1 {
 		return "ask us"
 	}
+	sets, _ := e.Stock.Sets(perSet)
 	free := e.Stock.OnHand.Value - e.Stock.Committed.Value
 	switch {
-	case free >= perSet:
+	case sets > 0 && free >= perSet:
 		return "in stock"
 	case e.Stock.LeadWeeks.Known:
 		return fmt.Sprintf("%g weeks", e.Stock.LeadWeeks.Value)

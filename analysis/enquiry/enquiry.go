@@ -31,6 +31,7 @@ type Answer struct {
 	Date    time.Time
 
 	required  []must
+	rules     head.Rules
 	suppliers []string // names that no customer is told
 }
 
@@ -53,6 +54,7 @@ type Offer struct {
 	AtLift       compare.Maybe                 // intake flow at the customer's lift, cfm
 	For, Against []string
 	Allow        []string // what may be needed besides, by his own engine
+	Fit          []string // what the books tell of whether it goes on his block
 }
 
 // Other is a head that is not offered, and why.
@@ -73,7 +75,7 @@ func All(records head.Records, shop head.Shop, date time.Time) []Answer {
 
 // One answers one enquiry.
 func One(records head.Records, shop head.Shop, e head.Enquiry, date time.Time) Answer {
-	a := Answer{Enquiry: e, Shop: shop.Name, Phone: shop.Phone, Date: date, suppliers: suppliersOf(shop)}
+	a := Answer{Enquiry: e, Shop: shop.Name, Phone: shop.Phone, Date: date, suppliers: suppliersOf(shop), rules: shop.Rules}
 	family, ok := familyOf(shop, e.Family)
 	if !ok {
 		a.None = fmt.Sprintf("its family %q is not in the setup", e.Family)

@@ -5,9 +5,12 @@
 package pricing
 
 import (
+	"cmp"
+
 	"github.com/shopspring/decimal"
 
 	"flowshelf/analysis/compare"
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
 )
 
@@ -18,11 +21,13 @@ type Input uint8
 // that a freight nobody states is none, as in the ranking.
 const (
 	Each    Input = iota // what a head costs the shop, in the money it is bought in
-	Freight              // a head
+	Freight              // a head, in the money it is asked in
 	Sell                 // a set of heads, to the customer
 	Extras               // a set, to the customer
 	Springs              // a set, to the customer
-	Rework               // a set, to the customer
+	Rework               // parts and work of the shop, a set, to the customer
+	Hours                // of the shop's work, a set
+	Parts                // what parts and tooling cost the shop, a set
 	Minimum              // a set: nobody may advertise it for less
 	Margin               // target margin, a share of the sell price
 	inputEnd
@@ -30,7 +35,7 @@ const (
 
 // Inputs returns every input in the order of the workbook.
 func Inputs() []Input {
-	return []Input{Each, Freight, Sell, Extras, Springs, Rework, Minimum, Margin}
+	return []Input{Each, Freight, Sell, Extras, Springs, Rework, Hours, Parts, Minimum, Margin}
 }
 
 // Figures are the inputs of one head; an input that is not known is not valid.
@@ -41,7 +46,8 @@ type Terms struct {
 	Worth   decimal.NullDecimal // of a cfm of working average; not valid: the going rate of the shelf
 	Margin  decimal.NullDecimal // target margin, a share of the sell price
 	Minimum decimal.NullDecimal // lowest margin that is sold at, a share of the sell price
-	Ending  Ending
+	Labour  decimal.NullDecimal // what an hour of the shop's work costs it
+	Ending  head.Ending
 	Rates   []Rate
 }
 
@@ -58,19 +64,29 @@ type Row struct {
 	Head  string
 	First int // row whose cost, freight, sell price and minimum this one follows: its casting's first
 	Base  bool
+	Bare  bool // comes bare: what is charged for the parts that go in stands with the rework
 
-	Places  bool   // takes a place once it has a flow, a usable cost and a worth
-	Aside   string // why it takes none
-	Flow    compare.Maybe
-	FlowU   float64 // cfm
-	Apart   bool    // not brought over to the reference bore: a small difference decides nothing
-	Sold    compare.Maybe
-	Foreign string // currency of Each, "" for the shop's own
+	Places    bool   // takes a place once it has a flow, a usable cost and a worth
+	Aside     string // why it takes none
+	Flow      compare.Maybe
+	FlowU     float64 // cfm
+	Apart     bool    // not brought over to the reference bore: a small difference decides nothing
+	Sold      compare.Maybe
+	Foreign   string    // currency of Each, "" for the shop's own
+	Carried   string    // the same of Freight
+	Surcharge Surcharge // in other money than Each
 
 	Start    Figures
 	Typed    Figures
 	Proposed bool         // the shop has set no sell price: it follows the target margin
 	Cost     compare.Cost // where the figures come from
+}
+
+// Surcharge is what is asked for a head in money of its own, beside its cost and
+// its freight. Nobody types over it; it moves with its rate.
+type Surcharge struct {
+	Each     decimal.NullDecimal
+	Currency string // "" for the shop's own
 }
 
 // Sheet is the what-if of one family.
@@ -93,6 +109,7 @@ type Typed struct {
 type TypedRow struct {
 	Label   string
 	Foreign string // currency that Each was typed in, "" for the shop's own
+	Carried string // the same of Freight
 	Figures Figures
 }
 
@@ -109,27 +126,33 @@ func (s Sheet) Apply(t Typed) Sheet {
 			continue
 		}
 		row := &s.Rows[at]
-		figures := typed.Figures
-		if figures[Each].Valid && typed.Foreign != row.Foreign {
-			left := TypedRow{Label: typed.Label + ", in " + typed.currency(s.Currency), Foreign: typed.Foreign}
-			left.Figures[Each], figures[Each] = figures[Each], decimal.NullDecimal{}
+		var left TypedRow
+		row.Typed, left = s.otherMoney(typed, *row)
+		if left.Label != "" {
 			s.Rows = append(s.Rows, orphan(left, len(s.Rows), "bought in other money now"))
-			row = &s.Rows[at]
 		}
-		row.Typed = figures
 	}
 	return s
 }
 
-func (t TypedRow) currency(own string) string {
-	if t.Foreign == "" {
-		return own
+// otherMoney parts the figures that hold for a row from those that were typed in
+// money it is no longer bought in; those have no label when there are none.
+func (s Sheet) otherMoney(t TypedRow, row Row) (mine Figures, left TypedRow) {
+	mine, left = t.Figures, TypedRow{Foreign: t.Foreign, Carried: t.Carried}
+	for _, in := range []struct {
+		Input
+		was, is string
+	}{{Each, t.Foreign, row.Foreign}, {Freight, t.Carried, row.Carried}} {
+		if mine[in.Input].Valid && in.was != in.is {
+			left.Label = t.Label + ", in " + cmp.Or(in.was, s.Currency)
+			left.Figures[in.Input], mine[in.Input] = mine[in.Input], decimal.NullDecimal{}
+		}
 	}
-	return t.Foreign
+	return mine, left
 }
 
 func orphan(t TypedRow, at int, why string) Row {
-	return Row{Label: t.Label, First: at, Foreign: t.Foreign, Typed: t.Figures, Aside: why, Flow: compare.Maybe{Why: why}}
+	return Row{Label: t.Label, First: at, Foreign: t.Foreign, Carried: t.Carried, Typed: t.Figures, Aside: why, Flow: compare.Maybe{Why: why}}
 }
 
 func (s Sheet) find(label string) int {

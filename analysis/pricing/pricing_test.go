@@ -9,8 +9,10 @@ import (
 
 	"flowshelf/analysis/compare"
 	"flowshelf/analysis/compare/comparetest"
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/pricing"
 	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
 )
 
 func demo(t testing.TB) map[string]pricing.Sheet {
@@ -61,6 +63,10 @@ func TestStart(t *testing.T) {
 			near(t, e.Label+" value", o.Value, e.Value.Value, 1e-9)
 			near(t, e.Label+" landed", o.Landed, e.Cost.Landed.Value.Float(), 1e-9)
 			near(t, e.Label+" usable", o.Usable, e.Cost.Usable.Value.Float(), 1e-9)
+			if o.PutsIn() {
+				near(t, e.Label+" our work", o.Work, e.Cost.Work.Cost.Value.Float(), 1e-9)
+				near(t, e.Label+" margin with our work", o.JobMargin, e.Cost.JobMargin.Value, 1e-12)
+			}
 			near(t, e.Label+" per cfm", o.PerCFM, e.PerCFM.Value, 1e-9)
 			if o.Place.Number != e.Place.Number || o.Place.Shared != e.Place.Shared {
 				t.Errorf("%s: place %+v, the ranking has %+v", e.Label, o.Place, e.Place)
@@ -129,6 +135,52 @@ func TestRaise(t *testing.T) {
 	}
 }
 
+// TestLabour: the valve job takes 3 h and 13 of tooling, 148 at 45 an hour; at 60
+// it costs 193, and 999 + 260 leave 1259 - 792 - 193.
+func TestLabour(t *testing.T) {
+	s := demo(t)["Small Eight"]
+	i := row(t, s, "VR-84 + valve job")
+	near(t, "at the setup's rate", s.Work().Outcomes[i].Work, 148, cent)
+	s.Typed.Labour = decimal.NewNullDecimal(decimal.NewFromInt(60))
+	o := s.Work().Outcomes[i]
+	near(t, "at 60 an hour", o.Work, 193, cent)
+	near(t, "left", o.JobEarned, 1259-792-193, cent)
+	near(t, "of all that is paid", o.JobMargin, 274.0/1259, 1e-12)
+	near(t, "the heads alone", o.Earned, 207, cent)
+	s.Typed.Labour, s.Start.Labour = decimal.NullDecimal{}, decimal.NullDecimal{}
+	if o := s.Work().Outcomes[i]; o.Work.Known {
+		t.Errorf("hours without a rate cost %v", o.Work)
+	}
+}
+
+// TestMoneyMovesWithItsRate: what is asked in euro moves with the euro, and
+// nothing else: 4 x (189 x 1.15 + 17.50 x 1.15 + 6.25) of a head in euro, and
+// 4 x (178 + 4.40 x 1.15) of one in dollars with a surcharge in euro.
+func TestMoneyMovesWithItsRate(t *testing.T) {
+	records, shop, day := comparetest.Shelf()
+	money := func(x float64, currency string) source.Stated[quantity.Money] {
+		return source.Say(quantity.Of(decimal.NewFromFloat(x), currency), source.Trace{})
+	}
+	for i := range records.Prices {
+		switch p := &records.Prices[i]; p.Head {
+		case "TD-22":
+			p.Freight, p.Surcharges = money(17.5, "EUR"), []head.Surcharge{{Name: "crating", Amount: money(6.25, "USD")}}
+		case "LKC-90":
+			p.Surcharges = []head.Surcharge{{Name: "metal surcharge", Amount: money(4.4, "EUR")}}
+		}
+	}
+	all := compare.All(records, shop, day)
+	s := pricing.Start(all[len(all)-1], shop.Currency)
+	for _, rate := range []float64{1.09, 1.15} {
+		r := s.Apply(pricing.Typed{Terms: pricing.Terms{Rates: []pricing.Rate{{Currency: "EUR", Value: decimal.NewNullDecimal(decimal.NewFromFloat(rate))}}}}).Work()
+		near(t, "TD-22", r.Outcomes[row(t, s, "TD-22")].Landed, 4*(189*rate+17.5*rate+6.25), cent)
+		near(t, "LKC-90", r.Outcomes[row(t, s, "LKC-90")].Landed, 4*(178+4.4*rate), cent)
+	}
+	for _, e := range append(all[len(all)-1].Ranked, all[len(all)-1].BelowLine...) {
+		near(t, e.Label+", as the comparison has it", s.Work().Outcomes[row(t, s, e.Label)].Landed, e.Cost.Landed.Value.Float(), 1e-9)
+	}
+}
+
 // TestPlacesAreTheRankings moves prices at random and holds every place, and
 // every place of the strip, against those of the ranking for the same offers.
 func TestPlacesAreTheRankings(t *testing.T) {
@@ -165,27 +217,6 @@ func same(t *rapid.T, what string, got []pricing.Outcome, want []compare.Place, 
 		if p := of(got[i]); p.Number != want[i].Number || p.Shared != want[i].Shared {
 			t.Fatalf("%s: row %d has place %+v, the ranking %+v", what, i, p, want[i])
 		}
-	}
-}
-
-// TestEndings looks for the lowest price that ends so among all cents.
-func TestEndings(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		cents := rapid.Int64Range(1, 400_000).Draw(rt, "cents")
-		ending := rapid.SampledFrom(pricing.Endings()).Draw(rt, "ending")
-		every, at := ending.Step()
-		want := cents
-		if every > 0 {
-			for want%100 != 0 || want/100%every != at {
-				want++
-			}
-		}
-		if got := ending.Up(decimal.New(cents, -2)); !got.Equal(decimal.New(want, -2)) {
-			rt.Fatalf("%d cents, %s: got %s, want %d cents", cents, ending, got, want)
-		}
-	})
-	if got := pricing.EndNine.Up(decimal.NewFromInt(-3)); !got.Equal(decimal.NewFromInt(-3)) {
-		t.Errorf("a price below nothing became %s", got)
 	}
 }
 

@@ -1,10 +1,15 @@
 package pricing
 
 import (
+	"cmp"
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"flowshelf/analysis/compare"
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
 )
 
 // Start returns the what-if of a comparison as it stands before anybody types:
@@ -14,7 +19,8 @@ func Start(c compare.Comparison, currency string) Sheet {
 	s := Sheet{Comparison: c, Currency: currency, Heads: c.Family.HeadsPerSet}
 	s.Start = Terms{
 		Margin:  known(decimal.NewFromFloat(c.Rules.TargetMargin)),
-		Minimum: known(decimal.Zero), Ending: NoEnding,
+		Labour:  labour(c, currency),
+		Minimum: known(decimal.NewFromFloat(c.Rules.MinimumMargin)), Ending: cmp.Or(c.Rules.Ending, head.NoEnding),
 	}
 	if c.Worth.Known && c.Family.Worth.Known && c.Worth.PerCFM == c.Family.Worth.Value.Float() {
 		s.Start.Worth = known(c.Family.Worth.Value.Amount)
@@ -40,9 +46,15 @@ func known(d decimal.Decimal) decimal.NullDecimal {
 	return decimal.NullDecimal{Decimal: d, Valid: true}
 }
 
+// labour is the setup's labour rate, where it is in the shop's money.
+func labour(c compare.Comparison, currency string) decimal.NullDecimal {
+	rate := c.Rules.LabourRate
+	return money(rate.Known && (rate.Value.Currency == "" || rate.Value.Currency == currency) && rate.Value.Amount.IsPositive(), rate.Value)
+}
+
 func (s *Sheet) add(e *compare.Entry, aside string) {
 	r := Row{
-		Label: e.Label, Head: e.Head, First: len(s.Rows), Base: e.IsBase, Places: aside == "", Aside: aside,
+		Label: e.Label, Head: e.Head, Bare: e.Bare, First: len(s.Rows), Base: e.IsBase, Places: aside == "", Aside: aside,
 		Flow: compare.Maybe{Why: "no flow test"}, Proposed: e.Cost.Proposed, Cost: e.Cost,
 	}
 	if e.Intake != nil {
@@ -51,7 +63,7 @@ func (s *Sheet) add(e *compare.Entry, aside string) {
 		r.Apart = how == compare.NotBroughtOver || how == compare.BoreUnknown
 	}
 	for i := range s.Rows {
-		if s.Rows[i].Head == e.Head {
+		if s.Rows[i].Head == e.Head && s.Rows[i].Bare == e.Bare {
 			r.First = s.Rows[i].First
 			break
 		}
@@ -69,11 +81,12 @@ func (s *Sheet) add(e *compare.Entry, aside string) {
 func (s *Sheet) start(r *Row, e *compare.Entry) {
 	c := e.Cost
 	r.Start[Each] = money(c.Quoted.Known, c.Quoted.Value)
-	if q := c.Quoted.Value.Currency; c.Quoted.Known && q != "" && q != s.Currency {
-		r.Foreign = q
-		s.addRate(c)
-	}
-	r.Start[Freight] = money(c.Freight.Known, c.Freight.Value)
+	r.Foreign = s.foreign(c.Quoted, c.Rate)
+	r.Start[Freight] = money(c.Carried.Quoted.Known, c.Carried.Quoted.Value)
+	r.Carried = s.foreign(c.Carried.Quoted, c.Carried.Rate)
+	r.Surcharge = Surcharge{money(c.Apart.Quoted.Known, c.Apart.Quoted.Value), s.foreign(c.Apart.Quoted, c.Apart.Rate)}
+	r.Start[Hours] = decimal.NullDecimal{Decimal: c.Work.Hours.Value, Valid: c.Work.Hours.Known || c.Work.Why == ""}
+	r.Start[Parts] = money(c.Work.Parts.Known || c.Work.Why == "", c.Work.Parts.Value)
 	if !c.Proposed {
 		r.Start[Sell] = money(c.Sell.Known, c.Sell.Value)
 	}
@@ -97,12 +110,15 @@ func total(lines []compare.CostLine, kind compare.CostKind) decimal.Decimal {
 	return sum.Amount
 }
 
-func (s *Sheet) addRate(c compare.Cost) {
-	code := c.Quoted.Value.Currency
-	for _, r := range s.Start.Rates {
-		if r.Currency == code {
-			return
-		}
+// foreign is the currency of an amount that is not in the shop's own, "" for one
+// that is; its rate joins the sheet's.
+func (s *Sheet) foreign(m source.Stated[quantity.Money], rate source.Stated[decimal.Decimal]) string {
+	code := m.Value.Currency
+	if !m.Known || code == "" || code == s.Currency {
+		return ""
 	}
-	s.Start.Rates = append(s.Start.Rates, Rate{code, decimal.NullDecimal{Decimal: c.Rate.Value, Valid: c.Rate.Known}})
+	if !slices.ContainsFunc(s.Start.Rates, func(r Rate) bool { return r.Currency == code }) {
+		s.Start.Rates = append(s.Start.Rates, Rate{code, decimal.NullDecimal{Decimal: rate.Value, Valid: rate.Known}})
+	}
+	return code
 }

@@ -60,7 +60,7 @@ func (s Sheet) beatenBy(i int, all []Outcome) string {
 // turns works out the prices and costs at which something turns.
 func (s Sheet) turns(i int, t Terms, shelf shelf, r Result) {
 	o := &r.Outcomes[i]
-	landed := s.landed(o.Figures, t.Rate(s.Rows[i].Foreign))
+	landed := s.landed(i, o.Figures, t)
 	o.Tie = s.tie(i, shelf, r)
 	switch {
 	case !o.Tie.Known || !landed.Valid:
@@ -110,16 +110,17 @@ func (s Sheet) tie(i int, shelf shelf, r Result) compare.Maybe {
 // it to tie the leader and leave the target margin; for the leader, to leave it
 // at the present price:
 //
-//	(price (1 - margin)/heads - freight)/rate.
+//	(price (1 - margin)/heads - freight and surcharges)/rate.
 func (s Sheet) costFirst(i int, t Terms, shelf shelf, o Outcome) compare.Maybe {
 	rate, margin, price := t.Rate(s.Rows[i].Foreign), o.Figures[Margin], o.Tie
 	if shelf.leader() == i {
 		price = compare.Maybe{Value: o.Figures[Sell].Decimal.InexactFloat64(), Known: true}
 	}
-	if !price.Known || !margin.Valid || !rate.Valid || !rate.Decimal.IsPositive() || s.Heads < 1 {
+	beside := s.beside(i, o.Figures, t)
+	if !price.Known || !margin.Valid || !rate.Valid || !rate.Decimal.IsPositive() || !beside.Valid || s.Heads < 1 {
 		return compare.Maybe{}
 	}
-	cost := (price.Value*(1-margin.Decimal.InexactFloat64())/float64(s.Heads) - o.Figures[Freight].Decimal.InexactFloat64()) / rate.Decimal.InexactFloat64()
+	cost := (price.Value*(1-margin.Decimal.InexactFloat64())/float64(s.Heads) - beside.Decimal.InexactFloat64()) / rate.Decimal.InexactFloat64()
 	if cost <= 0 {
 		return compare.Maybe{Why: Never}
 	}

@@ -34,12 +34,16 @@ type Result struct {
 // Outcome is what one row comes to, money a set in the shop's currency. A Maybe
 // that is not known shows its Why, which may be nothing.
 type Outcome struct {
-	Figures   Figures // in effect
-	Untyped   Figures // what would be in effect had nobody typed over this row
+	Figures   Figures       // in effect
+	Untyped   Figures       // what would be in effect had nobody typed over this row
+	Beside    compare.Maybe // freight and surcharges a head, in the shop's money
 	Landed    compare.Maybe
 	Earned    compare.Maybe // margin in money: sell - landed
 	Margin    compare.Maybe // of the sell price
 	Markup    compare.Maybe // of the landed cost
+	Work      compare.Maybe // what the shop's own parts and work cost it
+	JobEarned compare.Maybe // margin in money with them: earned + rework - work
+	JobMargin compare.Maybe // of sell + rework
 	Usable    compare.Maybe // sell + extras + springs + rework
 	Value     compare.Maybe // worth x working average - usable
 	PerCFM    compare.Maybe
@@ -103,7 +107,7 @@ func (s Sheet) Work() Result {
 func (s Sheet) terms() Terms {
 	t := Terms{
 		Worth: either(s.Typed.Worth, s.Start.Worth), Margin: either(s.Typed.Margin, s.Start.Margin),
-		Minimum: either(s.Typed.Minimum, s.Start.Minimum), Ending: s.Start.Ending,
+		Minimum: either(s.Typed.Minimum, s.Start.Minimum), Labour: either(s.Typed.Labour, s.Start.Labour), Ending: s.Start.Ending,
 	}
 	if s.Typed.Ending != "" {
 		t.Ending = s.Typed.Ending
@@ -125,92 +129,6 @@ func (t Terms) Rate(currency string) decimal.NullDecimal {
 		}
 	}
 	return decimal.NullDecimal{}
-}
-
-// cost works out what depends on the row's own figures alone. The sell price
-// that the shop has not set is landed/(1 - target margin), to the cent.
-func (s Sheet) cost(i int, t Terms, all []Outcome) {
-	row, o := &s.Rows[i], &all[i]
-	for _, in := range Inputs() {
-		switch {
-		case s.Follows(i, in):
-			o.Untyped[in] = all[row.First].Figures[in]
-		case in == Margin:
-			o.Untyped[in] = t.Margin
-		default:
-			o.Untyped[in] = row.Start[in]
-		}
-		o.Figures[in] = either(row.Typed[in], o.Untyped[in])
-	}
-	landed := s.landed(o.Figures, t.Rate(row.Foreign))
-	if s.Proposes(i) {
-		price := atMargin(landed, o.Figures[Margin])
-		price.Decimal = price.Decimal.Round(2)
-		o.Untyped[Sell], o.Figures[Sell] = price, either(row.Typed[Sell], price)
-	}
-	if landed.Valid {
-		o.Landed = is(landed.Decimal)
-	}
-	if landed.Valid && o.Figures[Sell].Valid {
-		o.Earned, o.Margin, o.Markup = earned(o.Figures[Sell].Decimal, landed.Decimal)
-	}
-	o.Usable = usable(o.Figures)
-	o.Present, o.PresentMoney = s.present(i)
-}
-
-// Proposes reports whether a row's sell price is, unless typed over, worked out
-// from the target margin.
-func (s Sheet) Proposes(i int) bool { return s.Rows[i].Proposed && s.Rows[i].First == i }
-
-// landed is heads a set x (cost x rate + freight).
-func (s Sheet) landed(f Figures, rate decimal.NullDecimal) decimal.NullDecimal {
-	if !f[Each].Valid || !rate.Valid {
-		return decimal.NullDecimal{}
-	}
-	each := f[Each].Decimal.Mul(rate.Decimal).Add(f[Freight].Decimal) // a freight nobody states is none
-	return known(each.Mul(decimal.NewFromInt(int64(s.Heads))))
-}
-
-// earned is what is left of the sell price, and that as a share of the price
-// and of the cost, where both are positive.
-func earned(sell, landed decimal.Decimal) (amount, margin, markup compare.Maybe) {
-	amount = is(sell.Sub(landed))
-	e, err := value.Earn(quantity.Of(sell, ""), quantity.Of(landed, ""))
-	if err != nil {
-		return amount, compare.Maybe{}, compare.Maybe{}
-	}
-	return amount, compare.Maybe{Value: e.Margin, Known: true}, compare.Maybe{Value: e.Markup, Known: true}
-}
-
-func usable(f Figures) compare.Maybe {
-	sum := decimal.Zero
-	for _, in := range []Input{Sell, Extras, Springs, Rework} {
-		if !f[in].Valid {
-			return compare.Maybe{}
-		}
-		sum = sum.Add(f[in].Decimal)
-	}
-	return is(sum)
-}
-
-// present is the margin of the figures the sheet starts from, as a share and a
-// set.
-func (s Sheet) present(i int) (share, amount compare.Maybe) {
-	c := &s.Rows[i].Cost
-	if !c.Sell.Known || !c.Landed.Known {
-		return compare.Maybe{}, compare.Maybe{}
-	}
-	amount, share, _ = earned(c.Sell.Value.Amount, c.Landed.Value.Amount)
-	return share, amount
-}
-
-// atMargin is cost/(1 - margin), not valid for a margin of all or more.
-func atMargin(cost, margin decimal.NullDecimal) decimal.NullDecimal {
-	keep := decimal.NewFromInt(1).Sub(margin.Decimal)
-	if !cost.Valid || !margin.Valid || !keep.IsPositive() {
-		return decimal.NullDecimal{}
-	}
-	return known(cost.Decimal.Div(keep))
 }
 
 func is(d decimal.Decimal) compare.Maybe {

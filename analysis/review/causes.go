@@ -173,6 +173,9 @@ func (in *inputs) sellCauses(name, supplier string, was, is *history.Place) []Ca
 		}
 		out = append(out, c)
 	}
+	if len(out) == 0 && strings.HasPrefix(is.State, "bare") {
+		out = append(out, Cause{PriceList, name, fmt.Sprintf("the price of bare %s moved, and the proposed sell price with it", name)})
+	}
 	return out
 }
 
@@ -195,8 +198,10 @@ func (in *inputs) needCauses(d driver, name, supplier string, was, is *history.P
 		if a == b && inBefore == inAfter || inBefore != inAfter && len(beside) > 0 {
 			continue
 		}
-		subject := name + ": " + item
-		if kind == ReworkMenu {
+		subject, kind := name+": "+item, kind
+		if kind == ReworkMenu && strings.HasSuffix(item, " for bare") {
+			kind = ExtrasList // a part of a bare head
+		} else if kind == ReworkMenu {
 			subject = item
 		} else if d == springs != strings.Contains(item, "spring") {
 			continue

@@ -44,11 +44,7 @@ func (m *month) decisions(r *Review) []Decision {
 	for i := range r.Stock {
 		out = append(out, m.stockDecision(&r.Stock[i]))
 	}
-	for i := range r.Prices {
-		if d, ok := repricing(&r.Prices[i]); ok {
-			out = append(out, d)
-		}
-	}
+	out = append(out, repricings(r)...)
 	for i, t := range r.Tests {
 		if i == mostTests {
 			break
@@ -63,12 +59,41 @@ func (m *month) decisions(r *Review) []Decision {
 	return out
 }
 
+// repricings are the prices to be raised: a cost went up, or the margin is below
+// the shop's minimum. A head that has both is named once, with the higher price;
+// one that is to be cleared out is not made dearer.
+func repricings(r *Review) []Decision {
+	var out []Decision
+	for i := range r.Prices {
+		if d, ok := repricing(&r.Prices[i]); ok {
+			out = append(out, d)
+		}
+	}
+	for i := range r.Stock {
+		h := &r.Stock[i]
+		if !h.Least.Known || h.Class == Dead {
+			continue
+		}
+		at := slices.IndexFunc(out, func(d Decision) bool { return d.Head == h.Head })
+		more := h.Least.Value.Amount.Sub(h.Sell.Value.Amount)
+		switch {
+		case at < 0:
+			out = append(out, Decision{Head: h.Head, Family: h.Family, Action: Reprice, What: "to " + price(h.Least.Value), Reason: joined(h.Remarks),
+				Dollars: source.Say(quantity.Of(more, h.Sell.Value.Currency), source.Trace{}), About: "more a set"})
+		case more.GreaterThan(out[at].Dollars.Value.Amount):
+			out[at].What, out[at].Dollars = "to "+price(h.Least.Value), source.Say(quantity.Of(more, h.Sell.Value.Currency), source.Trace{})
+			out[at].Reason += "; " + joined(h.Remarks)
+		}
+	}
+	return out
+}
+
 func repricing(p *PriceMove) (Decision, bool) {
 	if !p.InForce || !p.costMoved || !p.rise || !p.Hold.Known || !p.Sell.Known || p.Hold.Value.Amount.LessThanOrEqual(p.Sell.Value.Amount) {
 		return Decision{}, false
 	}
 	more := quantity.Of(p.Hold.Value.Amount.Sub(p.Sell.Value.Amount), p.Sell.Value.Currency)
-	d := Decision{Head: p.Head, Family: p.Family, Action: Reprice, What: "to " + Cash(p.Hold.Value), Reason: p.Words(),
+	d := Decision{Head: p.Head, Family: p.Family, Action: Reprice, What: "to " + price(p.Hold.Value), Reason: p.Words(),
 		Dollars: source.Say(more, source.Trace{}), About: "more a set"}
 	if p.PlaceAtHold != "-" {
 		d.Reason += fmt.Sprintf("; place %s at that price, %s now", p.PlaceAtHold, p.PlaceNow)

@@ -10,10 +10,12 @@ import (
 
 // Suggestion is how many heads to order.
 type Suggestion struct {
-	Heads int                           // the suggestion, 0 for none
-	Sets  int                           // whole sets that will be on hand with it
-	Other int                           // the other number of heads that leaves none odd, 0 for none
-	Not   int                           // the number nearest to the demand that would leave an odd head, 0 when the suggestion is it
+	Heads int // the suggestion, 0 for none
+	Sets  int // whole sets that will be on hand with it
+	Other int // the other number of heads that leaves none odd, 0 for none
+	Not   int // the number nearest to the demand that would leave an odd head, 0 when the suggestion is it
+	Left  int // of the suggestion, where a set takes left and right parts
+	Right int
 	Cost  source.Stated[quantity.Money] // of the suggestion
 }
 
@@ -28,21 +30,41 @@ func (m *month) reorder(h *Health) {
 	rate, lead := h.Sold12.Value/12, h.LeadWeeks.Value/weeksPerMonth
 	h.LeadDemand = known(rate * lead)
 	h.ReorderPoint = known(rate * (lead + m.rules.SafetyMonths))
-	if !h.OnHand.Known || h.Sold12.Value < m.rules.StockFrom {
+	if !h.OnHand.Known || h.Sold12.Value < m.rules.StockFrom || h.Left.Known != h.Right.Known {
 		return
 	}
 	there := h.OnHand.Value + h.OnOrder.Value - h.Committed.Value
+	handed := h.Left.Known && h.Right.Known
+	if handed { // odd parts of one hand sell nothing
+		there -= h.Odd
+	}
 	h.Below = float64(there)/float64(h.HeadsPerSet) <= h.ReorderPoint.Value
 	if !h.Below {
 		return
 	}
 	wanted := rate*(m.rules.OrderMonths+lead)*float64(h.HeadsPerSet) - float64(there)
 	h.Order = suggest(wanted, there, h.HeadsPerSet)
+	if handed {
+		h.Order = h.byHand()
+	}
 	if h.Order.Heads > 0 && h.Landed.Known {
 		cost := h.Landed.Value.Times(h.Order.Heads)
 		cost.Amount = cost.Amount.DivRound(whole(h.HeadsPerSet), 2)
 		h.Order.Cost = source.Say(cost, h.Landed.Trace.Then(fmt.Sprintf("x %d of %d heads", h.Order.Heads, h.HeadsPerSet)))
 	}
+}
+
+// byHand brings an order to left and right parts, so many of each that none of
+// those on hand is left odd. What is on order is taken to come in sets.
+func (h *Health) byHand() Suggestion {
+	s := h.Order
+	if s.Heads == 0 {
+		return s
+	}
+	each := (h.Sets + s.Heads/h.HeadsPerSet) * max(h.HeadsPerSet/2, 1) // of either hand, on the shelf with the order
+	s.Left, s.Right = max(each-h.Left.Value, 0), max(each-h.Right.Value, 0)
+	s.Heads, s.Other, s.Not = s.Left+s.Right, 0, 0
+	return s
 }
 
 // suggest rounds a wanted number of heads to one that leaves none odd: whole
@@ -78,6 +100,8 @@ func (s Suggestion) What() string {
 	switch {
 	case s.Heads == 0:
 		return ""
+	case s.Left+s.Right > 0:
+		return fmt.Sprintf("%d left and %d right", s.Left, s.Right)
 	case s.Not == 0:
 		return plural(s.Heads, "head")
 	case few == 0:

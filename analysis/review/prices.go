@@ -107,11 +107,21 @@ func (m *month) margins(p *PriceMove, oldSell source.Stated[quantity.Money]) {
 	}
 	if p.MarginBefore.Known && p.New.Known {
 		if hold, err := value.PriceAtMargin(p.New.Value, before); err == nil {
-			hold.Amount = hold.Amount.Round(0)
-			p.Hold = source.Say(hold, source.Trace{Steps: []string{"new landed / (1 - margin before)"}})
+			p.Hold = source.Say(m.rules.ended(hold), source.Trace{Steps: []string{"new landed / (1 - margin before)"}})
 		}
 	}
 	m.places(p)
+}
+
+// ended is a price that is suggested: one that ends as the shop's prices do, or
+// in whole money where the shop has not said how.
+func (y Yardsticks) ended(x quantity.Money) quantity.Money {
+	if every, _ := y.Ending.Step(); every.IsZero() {
+		x.Amount = x.Amount.Round(0)
+		return x
+	}
+	x.Amount = y.Ending.Up(x.Amount)
+	return x
 }
 
 // places are the head's place before, now, and at the price that holds the margin.
@@ -224,7 +234,7 @@ func (p *PriceMove) Words() string {
 		words += fmt.Sprintf(", was %.1f %%", 100*p.MarginBefore.Value)
 	}
 	if p.Hold.Known && p.rise {
-		words += fmt.Sprintf("; %s would hold it", Cash(p.Hold.Value))
+		words += fmt.Sprintf("; %s would hold it", price(p.Hold.Value))
 	}
 	return words
 }

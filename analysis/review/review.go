@@ -34,6 +34,7 @@ type Review struct {
 	Shop     string
 	Date     time.Time
 	Month    string // "2026-03"
+	Paper    head.Paper
 	Currency string
 	Rules    Yardsticks
 	Before   string // in words: which day it is compared with, or why with none
@@ -57,7 +58,7 @@ type Review struct {
 func Make(now Now, before Before) Review {
 	m := newMonth(now, before)
 	r := Review{
-		Shop: now.Shop.Name, Date: now.Date, Month: history.Month(now.Date), Currency: m.currency,
+		Shop: now.Shop.Name, Date: now.Date, Month: history.Month(now.Date), Paper: now.Shop.Rules.Paper, Currency: m.currency,
 		Rules: m.rules, Before: m.beforeWords(),
 	}
 	for i := range m.heads {
@@ -96,6 +97,8 @@ type Yardsticks struct {
 	StockFrom    float64 // sets a year from which a head is worth stocking
 	MoverMonths  float64 // fewer months of supply: it moves
 	TargetMargin float64
+	LeastMargin  float64     // of the sell price; a price that leaves less is flagged
+	Ending       head.Ending // of the prices that are suggested
 }
 
 // yardsticks takes the defaults for figures that cannot be.
@@ -110,7 +113,7 @@ func yardsticks(r head.Rules) Yardsticks {
 	y := Yardsticks{
 		SlowMonths: sound(r.SlowMonths, usual.SlowMonths), DeadMonths: sound(r.DeadMonths, usual.DeadMonths),
 		OrderMonths: sound(r.OrderMonths, usual.OrderMonths), StockFrom: r.StockFrom, SafetyMonths: r.SafetyMonths,
-		MoverMonths: 3, TargetMargin: r.TargetMargin,
+		MoverMonths: 3, TargetMargin: r.TargetMargin, LeastMargin: r.MinimumMargin, Ending: r.Ending,
 	}
 	if !(y.SafetyMonths >= 0) {
 		y.SafetyMonths = usual.SafetyMonths
@@ -175,14 +178,23 @@ func entriesOf(c *compare.Comparison) []standing {
 }
 
 // ranked returns the best standing of a head as delivered, and false when it is
-// not ranked. Reworked states are the shop's work, not the head on the shelf.
+// not ranked. Reworked states are the shop's work, not the head on the shelf; a
+// head that comes bare only stands as it is with the shop's parts in it.
 func (m *month) ranked(name string) (standing, bool) {
-	for _, s := range m.entries[name] {
-		if s.list == history.Ranked && !reworked(s.Entry) {
+	var bare *standing
+	for i, s := range m.entries[name] {
+		switch {
+		case s.list != history.Ranked:
+		case !reworked(s.Entry):
 			return s, true
+		case s.Bare && bare == nil:
+			bare = &m.entries[name][i]
 		}
 	}
-	return standing{}, false
+	if bare == nil {
+		return standing{}, false
+	}
+	return *bare, true
 }
 
 func reworked(e *compare.Entry) bool {

@@ -33,6 +33,8 @@ type Health struct {
 
 	OnHand    source.Stated[int] // heads
 	Sets, Odd int                // whole sets, and heads left over
+	Left      source.Stated[int] // of them, where a set takes left and right parts
+	Right     source.Stated[int]
 	OnOrder   source.Stated[int]
 	Committed source.Stated[int]
 	Sold12    source.Stated[float64] // sets
@@ -46,6 +48,7 @@ type Health struct {
 	Margin    compare.Maybe                 // share of the sell price
 	Markup    compare.Maybe                 // share of the landed cost
 	MarginSet source.Stated[quantity.Money] // a set
+	Least     source.Stated[quantity.Money] // sell price that leaves the minimum margin, where the present one leaves less
 	Turns     compare.Maybe                 // a year
 	Return    compare.Maybe                 // yearly margin money for each of money in stock
 
@@ -88,12 +91,13 @@ func (m *month) health(s *compare.OnShelf) Health {
 	}
 	if i := s.Stock; i != nil {
 		h.OnHand, h.OnOrder, h.Committed = i.OnHand, i.OnOrder, i.Committed
+		h.Left, h.Right = i.Left, i.Right
 		h.Sold12, h.Sold90, h.LastSale, h.LeadWeeks = i.Sold12, i.Sold90, i.LastSale, i.LeadWeeks
 	}
 	h.check()
 	m.money(&h, s)
 	if h.OnHand.Known && h.HeadsPerSet > 0 {
-		h.Sets, h.Odd = h.OnHand.Value/h.HeadsPerSet, h.OnHand.Value%h.HeadsPerSet
+		h.Sets, h.Odd = s.Stock.Sets(h.HeadsPerSet)
 		m.supply(&h)
 	} else {
 		h.Months.Why = "heads on hand or heads a set not known"
@@ -115,7 +119,15 @@ func (h *Health) others() []string {
 	return out
 }
 
-func (h *Health) oddWords() string { return plural(h.Odd, "odd head") }
+// oddWords names the heads that make no set: "1 odd head", "1 odd head: 3 left
+// and 2 right make 2 sets".
+func (h *Health) oddWords() string {
+	words := plural(h.Odd, "odd head")
+	if h.Left.Known && h.Right.Known {
+		words += fmt.Sprintf(": %d left and %d right make %s", h.Left.Value, h.Right.Value, plural(h.Sets, "set"))
+	}
+	return words
+}
 
 func (h *Health) remark(format string, args ...any) {
 	h.Remarks = append(h.Remarks, fmt.Sprintf(format, args...))
@@ -166,9 +178,22 @@ func (m *month) money(h *Health, s *compare.OnShelf) {
 	}
 	h.Margin, h.Markup = known(earned.Margin), known(earned.Markup)
 	h.MarginSet = source.Say(earned.Amount, source.Trace{Steps: []string{"sell less landed, a set"}})
-	if earned.Amount.Amount.IsNegative() {
+	m.thin(h)
+}
+
+// thin flags a margin below the shop's minimum, and says which price would leave
+// it.
+func (m *month) thin(h *Health) {
+	least := decimal.NewFromFloat(m.rules.LeastMargin)
+	p, err := value.PriceAtMargin(h.Landed.Value, least)
+	if h.MarginSet.Value.Amount.IsNegative() {
 		h.remark("it sells below its landed cost")
 	}
+	if err != nil || h.Margin.Value >= m.rules.LeastMargin {
+		return
+	}
+	h.Least = source.Say(m.rules.ended(p), source.Trace{Steps: []string{"landed / (1 - minimum margin)"}})
+	h.remark("its margin of %.1f %% is below the minimum of %s %%", 100*h.Margin.Value, plain(100*m.rules.LeastMargin))
 }
 
 // supply is what the stock lasts and earns at the year's rate:
@@ -226,7 +251,10 @@ const surelyStopped = 0.05
 
 // remarks names what the figures of a head hint at.
 func (m *month) remarks(h *Health) {
-	if h.Odd != 0 {
+	switch {
+	case h.Left.Known != h.Right.Known:
+		h.remark("only one of its two parts has a line in the newest stock book, so sets cannot be counted")
+	case h.Odd != 0:
 		h.remark("%s", h.oddWords())
 	}
 	if !h.Sold12.Known || !h.LastSale.Known || h.Sold12.Value < m.rules.StockFrom {

@@ -40,13 +40,27 @@ func placeWords(n int, shared bool) string {
 func (m *month) cash(x quantity.Money) string { return Cash(x) }
 
 // Cash prints whole money as a person writes it: "$1,249", "1,249 EUR".
-func Cash(x quantity.Money) string {
-	digits := x.Amount.Abs().StringFixed(0)
+func Cash(x quantity.Money) string { return written(x, 0) }
+
+// price prints an amount that is asked for, with its cents where it has any.
+func price(x quantity.Money) string {
+	const cents = 2
+	if x.Amount.IsInteger() {
+		return written(x, 0)
+	}
+	return written(x, cents)
+}
+
+func written(x quantity.Money, places int32) string {
+	digits, fraction, some := strings.Cut(x.Amount.Abs().StringFixed(places), ".")
 	for i := len(digits) - 3; i > 0; i -= 3 {
 		digits = digits[:i] + "," + digits[i:]
 	}
+	if some {
+		digits += "." + fraction
+	}
 	sign := ""
-	if x.Amount.Round(0).IsNegative() {
+	if x.Amount.Round(places).IsNegative() {
 		sign = "-"
 	}
 	if x.Currency == "USD" || x.Currency == "" {

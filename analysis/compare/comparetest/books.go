@@ -1,6 +1,7 @@
 package comparetest
 
 import (
+	"fmt"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -93,8 +94,9 @@ func extrasBook() head.Records {
 	menu := Sheet{File: "rework menu.xlsx", Name: "Menu"}
 	depends := s.extra("PW-33", "gaskets for the larger port", head.Depends, 48)
 	depends.Words = "stock manifold"
-	work := func(name string, aSet float64) head.Rework {
-		return head.Rework{Name: name, Price: menu.Dollars(aSet), Basis: head.Set, At: menu.next()}
+	work := func(name string, aSet, internal, hours float64) head.Rework {
+		return head.Rework{Name: name, Price: menu.Dollars(aSet), Internal: menu.Dollars(internal), Basis: head.Set,
+			Hours: said(&menu, hours, fmt.Sprint(hours), "hours"), At: menu.next()}
 	}
 	return head.Records{
 		Extras: []head.Extra{
@@ -105,7 +107,7 @@ func extrasBook() head.Records {
 			s.springs("LKC-07", .480, 180), s.springs("PW-31", .550, 210),
 			s.springs("PW-46", .650, 240), s.springs("LKC-41", .550, 220), depends,
 		},
-		Rework: []head.Rework{work("Valve job", 260), work("Short-side blend", 320), work("Resurface", 90)},
+		Rework: []head.Rework{work("Valve job", 260, 148, 3), work("Short-side blend", 320, 185, 4), work("Resurface", 90, 42, 0.8)},
 	}
 }
 

@@ -14,7 +14,7 @@ import (
 func Shop() head.Shop {
 	setup := Sheet{File: "Shop setup.xlsx", Name: "Families"}
 	shop := head.Shop{
-		Name: "Saltmarsh Head & Machine", Phone: "555 0142", Currency: "USD", Rules: head.DefaultRules(), Found: true,
+		Name: "Saltmarsh Head & Machine", Phone: "555 0142", Currency: "USD", Rules: rules(), Found: true,
 		Families: []head.Family{smallEight(&setup), largeEight(&setup), opposedFour(&setup)},
 		Suppliers: []head.SupplierRule{
 			{Name: "Larkmoor Castings", Cost: head.Net}, {Name: "Pellworth Foundry", Cost: head.Dealer},
@@ -43,6 +43,13 @@ func Shop() head.Shop {
 		}
 	}
 	return shop
+}
+
+// rules are the usual ones with a labour rate.
+func rules() head.Rules {
+	r := head.DefaultRules()
+	r.LabourRate = source.Say(quantity.Dollars(45), source.Trace{})
+	return r
 }
 
 func anchors(midLow, midHigh, peakLow, peakHigh float64) head.Anchors {

@@ -1,0 +1,20 @@
+package enquiry
+
+import (
+	"fmt"
+
+	"flowshelf/analysis/source"
+)
+
+// Unmet says of every enquiry that no head meets where it stands and why.
+func Unmet(answers []Answer) source.Problems {
+	var out source.Problems
+	for _, a := range answers {
+		if a.None == "" {
+			continue
+		}
+		out.Add(source.Problem{At: a.Enquiry.At, Severity: source.Noted, Kind: "enquiry-not-met", Family: a.Enquiry.Family, Found: a.Enquiry.Name,
+			Message: fmt.Sprintf("no head is offered for this enquiry: %s", a.None), Hint: "see Enquiries answered for what keeps each head out"})
+	}
+	return out
+}
