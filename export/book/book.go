@@ -11,6 +11,8 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"flowshelf/analysis/head"
 )
 
 // Book is a workbook under construction.
@@ -26,6 +28,7 @@ type Properties struct {
 	Shop    string    // the author
 	Dated   time.Time // the day the figures stand for
 	Subject string
+	Paper   head.Paper // that it is printed on
 }
 
 // New returns an empty workbook.

@@ -3,14 +3,12 @@ package book
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"encoding/xml"
 	"errors"
 	"fmt"
 	"io"
-	"path"
-	"sort"
 	"strconv"
-	"strings"
 )
 
 // Content is what one cell of a finished workbook holds: enough to tell whether
@@ -20,6 +18,7 @@ type Content struct {
 	Cell    string
 	Formula string
 	Value   string // as stored: a text, or a number in decimal
+	On      string // of a note, the cell it is on; Cell is empty then, and Value its text
 }
 
 // The budgets of a workbook that is read back. Ours stay far below them; a
@@ -32,8 +31,7 @@ const (
 var errTooLarge = errors.New("larger than any workbook of ours")
 
 // Cells reads the cells of a workbook in order of sheet, row and column, leaving
-// out the empty ones. Notes that people wrote on cells come last, under the name
-// of the part that holds them.
+// out the empty ones. The notes on cells come last.
 func Cells(workbook []byte) ([]Content, error) {
 	r, err := open(workbook)
 	if err != nil {
@@ -52,7 +50,12 @@ func Cells(workbook []byte) ([]Content, error) {
 			return nil, fmt.Errorf("sheet %q: %w", s.name, err)
 		}
 	}
-	return r.out, r.notes()
+	for _, s := range sheets {
+		if err := r.notes(s); err != nil {
+			return nil, fmt.Errorf("notes of sheet %q: %w", s.name, err)
+		}
+	}
+	return r.out, nil
 }
 
 type reader struct {
@@ -127,12 +130,7 @@ func (r *reader) sheets() ([]sheetPart, error) {
 			Strict string `xml:"http://purl.oclc.org/ooxml/officeDocument/relationships id,attr"` // the same in the strict dialect
 		} `xml:"sheets>sheet"`
 	}
-	var rels struct {
-		R []struct {
-			ID     string `xml:"Id,attr"`
-			Target string `xml:"Target,attr"`
-		} `xml:"Relationship"`
-	}
+	var rels relations
 	if err := firstError(
 		func() error { return r.decode("xl/workbook.xml", &wb) },
 		func() error { return r.decode("xl/_rels/workbook.xml.rels", &rels) },
@@ -141,7 +139,7 @@ func (r *reader) sheets() ([]sheetPart, error) {
 	}
 	target := map[string]string{}
 	for _, rel := range rels.R {
-		target[rel.ID] = strings.TrimPrefix(path.Join("/xl", strings.TrimPrefix(rel.Target, "/xl/")), "/")
+		target[rel.ID] = rel.part("xl")
 	}
 	var out []sheetPart
 	for _, s := range wb.Sheets {
@@ -160,7 +158,8 @@ func (r *reader) sheets() ([]sheetPart, error) {
 func (r *reader) sheet(s sheetPart, shared []richText) error {
 	var ws struct {
 		Rows []struct {
-			Cells []struct {
+			Number int `xml:"r,attr"`
+			Cells  []struct {
 				Ref     string   `xml:"r,attr"`
 				Type    string   `xml:"t,attr"`
 				Formula string   `xml:"f"`
@@ -172,8 +171,16 @@ func (r *reader) sheet(s sheetPart, shared []richText) error {
 	if err := r.decode(s.part, &ws); err != nil {
 		return err
 	}
+	number := 0
 	for _, row := range ws.Rows {
+		number = cmp.Or(row.Number, number+1) // a row or cell that does not say where it is follows the one before
+		col := 0
 		for _, c := range row.Cells {
+			if col++; c.Ref == "" {
+				c.Ref = CellName(number, col)
+			} else {
+				col = columnOf(c.Ref)
+			}
 			value := c.Value
 			switch c.Type {
 			case "inlineStr":
@@ -191,30 +198,19 @@ func (r *reader) sheet(s sheetPart, shared []richText) error {
 			if len(r.out) >= maxCells {
 				return errTooLarge
 			}
-			r.out = append(r.out, Content{s.name, c.Ref, c.Formula, value})
+			r.out = append(r.out, Content{Sheet: s.name, Cell: c.Ref, Formula: c.Formula, Value: value})
 		}
 	}
 	return nil
 }
 
-// notes adds what people wrote in comments; a thread of answers counts too.
-func (r *reader) notes() error {
-	var names []string
-	for name := range r.parts {
-		base := strings.ToLower(name)
-		if strings.Contains(base, "comment") && strings.HasSuffix(base, ".xml") {
-			names = append(names, name)
+// columnOf is the column of a cell's name.
+func columnOf(name string) (col int) {
+	for _, r := range name {
+		if r < 'A' || r > 'Z' {
+			break
 		}
+		col = col*26 + int(r-'A') + 1
 	}
-	sort.Strings(names)
-	for _, name := range names {
-		var body struct {
-			Text string `xml:",innerxml"`
-		}
-		if err := r.decode(name, &body); err != nil {
-			return err
-		}
-		r.out = append(r.out, Content{Sheet: name, Value: body.Text})
-	}
-	return nil
+	return col
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/xuri/excelize/v2"
+
+	"flowshelf/analysis/head"
 )
 
 // Print is how a sheet goes to paper. Every sheet is one page wide.
@@ -18,12 +20,15 @@ type Print struct {
 }
 
 const (
-	letter      = 1 // paper size of ISO/IEC 29500-1, 18.3.1.63
+	letter, a4  = 1, 9 // paper sizes of ISO/IEC 29500-1, 18.3.1.63
 	footerLimit = 255
 )
 
-func (s *Sheet) setPage(f *excelize.File, dated string) error {
+func (s *Sheet) setPage(f *excelize.File, on head.Paper, dated string) error {
 	one, many, paper, orientation := 1, 0, letter, "landscape"
+	if on == head.A4 {
+		paper = a4
+	}
 	if s.print.Upright {
 		orientation = "portrait"
 	}

@@ -24,6 +24,7 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err := f.SetDefaultFont(fontName); err != nil {
 		return nil, err
 	}
+	f.SetActiveSheet(0) // while there is but one: later it would parse all that was written
 	r := &renderer{book: b, file: f, styles: map[Style]int{}, conditional: map[Style]int{}}
 	for i, s := range b.sheets {
 		if err := r.sheet(i, s); err != nil {
@@ -33,7 +34,6 @@ func (b *Book) Bytes() ([]byte, error) {
 	if err := r.properties(); err != nil {
 		return nil, err
 	}
-	f.SetActiveSheet(0)
 	buf, err := f.WriteToBuffer()
 	if err != nil {
 		return nil, err
@@ -62,7 +62,7 @@ func (r *renderer) sheet(i int, s *Sheet) error {
 	}
 	return firstError(
 		func() error { return r.view(s) },
-		func() error { return s.setPage(r.file, r.book.dated()) },
+		func() error { return s.setPage(r.file, r.book.props.Paper, r.book.dated()) },
 		func() error { return r.links(s) },
 		func() error { return r.dropDowns(s) },
 		func() error { return r.marks(s) },

@@ -10,13 +10,16 @@ import (
 	"strings"
 
 	"github.com/xuri/excelize/v2"
+
+	"flowshelf/analysis/head"
 )
 
 // Stamp is what a workbook of ours says about itself.
 type Stamp struct {
 	ID      string // which output it is, the same from run to run
-	Content string // fingerprint of its cells when it was written
+	Content string // fingerprint of its cells when it was written, and the paper it was laid out for
 	Theirs  string // the columns that people type into, which the fingerprint leaves out; "" for none
+	Form    string // of a workbook with open cells, the fingerprint of all but them and of no results; see Form
 }
 
 // The document properties that carry the stamp. Whoever must leave our outputs
@@ -25,18 +28,40 @@ const (
 	PropertyID      = "Flowshelf output"
 	PropertyContent = "Flowshelf content"
 	PropertyTheirs  = "Flowshelf answers"
+	PropertyForm    = "Flowshelf form"
 )
 
-// Fingerprint is a hash over what the cells say: sheets, places, formulas and
-// values, not bytes. A spreadsheet program that opens a workbook and saves it
+// Fingerprint is a hash over what the cells and the notes on them say: sheets,
+// places, formulas, values and texts, not bytes. A spreadsheet program that opens a workbook and saves it
 // unchanged rewrites every byte and leaves the fingerprint alone: numbers count
 // to ten digits, formulas without their spacing and case.
 func Fingerprint(cells []Content) string {
 	h := sha256.New()
 	for _, c := range cells {
+		if c.On != "" {
+			fmt.Fprintf(h, "note %q %q %q\n", c.Sheet, c.On, plainText(c.Value))
+			continue
+		}
 		fmt.Fprintf(h, "%q %q %q %q\n", c.Sheet, c.Cell, plainFormula(c.Formula), plainValue(c.Value))
 	}
 	return hex.EncodeToString(h.Sum(nil))
+}
+
+// noResults stands behind the fingerprint of a workbook whose formulas are not
+// ours.
+const noResults = " without results"
+
+// FormulaFingerprint is the Fingerprint of a workbook with other people's
+// formulas: their results are left out, which a program that opens and saves the
+// workbook works out anew, or for the first time.
+func FormulaFingerprint(cells []Content) string {
+	cells = slices.Clone(cells)
+	for i := range cells {
+		if cells[i].Formula != "" {
+			cells[i].Value = ""
+		}
+	}
+	return Fingerprint(cells) + noResults
 }
 
 func plainFormula(f string) string {
@@ -48,6 +73,11 @@ func plainValue(v string) string {
 		const digits = 10
 		return strconv.FormatFloat(x, 'g', digits, 64)
 	}
+	return plainText(v)
+}
+
+// plainText is a text whose lines end as they do everywhere.
+func plainText(v string) string {
 	return strings.ReplaceAll(strings.ReplaceAll(v, "\r\n", "\n"), "_x000D_", "")
 }
 
@@ -69,7 +99,11 @@ func Identity(workbook []byte) (id Stamp, ok, edited bool, err error) {
 	if err != nil {
 		return id, true, false, err
 	}
-	return id, true, Fingerprint(withoutTheirs(cells, id.Theirs)) != id.Content, nil
+	cells = withoutTheirs(cells, id.Theirs)
+	if strings.HasSuffix(id.Content, noResults) {
+		return id, true, FormulaFingerprint(cells) != id.Content, nil
+	}
+	return id, true, Fingerprint(cells) != strings.TrimSuffix(id.Content, onA4), nil
 }
 
 // theirs spells the columns of all sheets that people type into:
@@ -130,8 +164,16 @@ func (r *renderer) seal() error {
 		return nil
 	}
 	theirs := r.book.theirs()
-	return setStamp(r.file, Stamp{r.book.props.ID, Fingerprint(withoutTheirs(r.book.contents(), theirs)), theirs})
+	content := Fingerprint(withoutTheirs(r.book.contents(), theirs))
+	if r.book.props.Paper == head.A4 {
+		content += onA4
+	}
+	return setStamp(r.file, Stamp{r.book.props.ID, content, theirs, r.book.form()})
 }
+
+// onA4 stands behind the fingerprint of a workbook that was laid out for A4, so
+// that the same cells on the other paper are another version.
+const onA4 = " on A4"
 
 func setStamp(f *excelize.File, s Stamp) error {
 	return firstError(
@@ -144,6 +186,12 @@ func setStamp(f *excelize.File, s Stamp) error {
 				return nil
 			}
 			return f.SetCustomProps(excelize.CustomProperty{Name: PropertyTheirs, Value: s.Theirs})
+		},
+		func() error {
+			if s.Form == "" {
+				return nil
+			}
+			return f.SetCustomProps(excelize.CustomProperty{Name: PropertyForm, Value: s.Form})
 		},
 	)
 }
@@ -158,7 +206,7 @@ func (b *Book) contents() []Content {
 				value = strconv.FormatFloat(c.Value.number, 'f', -1, 64)
 			}
 			if value != "" || c.Formula != "" {
-				out = append(out, Content{s.name, CellName(row, col), c.Formula, value})
+				out = append(out, Content{Sheet: s.name, Cell: CellName(row, col), Formula: c.Formula, Value: value})
 			}
 			return nil
 		})
@@ -189,6 +237,8 @@ func readStamp(workbook []byte) (Stamp, error) {
 			s.Content = p.Value
 		case PropertyTheirs:
 			s.Theirs = p.Value
+		case PropertyForm:
+			s.Form = p.Value
 		}
 	}
 	return s, nil

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"flowshelf/analysis/compare"
+	"flowshelf/analysis/source"
 	"flowshelf/export/book"
 )
 
@@ -13,6 +14,14 @@ type gapRow struct {
 	compare.Gap
 	compare.GapRow
 	atPeak bool
+}
+
+// stands is the cell of the advertised figure.
+func (r gapRow) stands() source.Ref {
+	if len(r.From) == 0 {
+		return source.Ref{}
+	}
+	return r.From[0].At
 }
 
 // advertised writes what suppliers claim beside what was tested, and their
@@ -26,19 +35,20 @@ func (w *writer) advertised(s *book.Sheet) {
 			rows = append(rows, gapRow{g, r, r.Lift == g.AtPeak.Lift})
 		}
 	}
-	s.Width(1, 12, 20, 9, 7.5, 10, 8.5, 9, 9.5, 10, 34, 34, 20)
-	w.paper(s, header, book.Print{})
+	s.Width(1, 12, 20, 9, 7.5, 10, 8.5, 9, 9.5, 10, 34, 34, 20, 30)
+	const onPaper = 12 // where the figure stands is for the screen
+	w.paper(s, header, book.Print{Columns: onPaper})
 	if len(rows) == 0 {
 		s.Say(header, 1, "No head of this family has both an advertised and a tested curve.", book.Prose)
 		w.benches(s, header+2)
 		return
 	}
-	body := book.Table[gapRow]{Name: "Gaps", Columns: gapColumns(), Rows: rows}.Write(s, header, 1)
+	body := book.Table[gapRow]{Name: "Gaps", Columns: w.gapColumns(), Rows: rows}.Write(s, header, 1)
 	s.Freeze(header, 1)
 	w.benches(s, w.supplierRecords(s, body.ToRow+2))
 }
 
-func gapColumns() []book.Column[gapRow] {
+func (w *writer) gapColumns() []book.Column[gapRow] {
 	b := book.Body
 	return []book.Column[gapRow]{
 		{Title: "Head", Style: b.Strong(), Value: func(r gapRow) book.Value { return book.Text(r.Head) }},
@@ -60,13 +70,15 @@ func gapColumns() []book.Column[gapRow] {
 		{Title: "Advertised under", Style: b.Wrapped(), Value: func(r gapRow) book.Value { return book.Text(conditions(r.Gap.Advertised)) }},
 		{Title: "Tested under", Style: b.Wrapped(), Value: func(r gapRow) book.Value { return book.Text(conditions(r.Gap.Tested)) }},
 		{Title: "Explained by bore or pipe", Style: b.Wrapped(), Value: func(r gapRow) book.Value { return book.Text(r.Explained) }},
+		{Title: "The advertised figure stands in", Style: b, Value: func(r gapRow) book.Value { return book.Text(r.stands().String()) },
+			Link: func(r gapRow) book.Link { return book.ToSource(w.opts.Up, r.stands()) }},
 	}
 }
 
 // conditions says in one line under what a curve was flowed.
 func conditions(c compare.Conditions) string {
 	var out []string
-	for _, part := range []struct{ name, words string }{{"bore", c.Bore}, {"", c.Pressure}, {"pipe", c.Pipe}, {"entry", c.Entry}, {"", c.Where}} {
+	for _, part := range []struct{ name, words string }{{"bore", c.Bore}, {"", c.Pressure}, {"pipe", c.Pipe}, {"entry", c.Entry}, {"", c.Where}, {"", c.Dated}} {
 		switch {
 		case part.words == "":
 		case part.name == "" || strings.Contains(part.words, part.name):

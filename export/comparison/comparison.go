@@ -92,7 +92,7 @@ func newWriter(c compare.Comparison, o Options) *writer {
 		ID:      "heads ranked/" + c.Family.Name,
 		Title:   "Heads ranked: " + c.Family.Name,
 		Subject: "cylinder heads compared by flow, cost and shape of the curve",
-		Shop:    c.Shop, Dated: c.Date,
+		Shop:    c.Shop, Dated: c.Date, Paper: c.Rules.Paper,
 	})
 	currency := w.currency()
 	w.dollars, w.cents = book.Money(currency, 0), book.Money(currency, 2)

@@ -179,7 +179,7 @@ func TestOnPaper(t *testing.T) {
 		t.Error("a figure does not fit its column and prints as ###")
 	}
 	want := map[string]int{
-		"Summary": 1, "Ranking": 1, "Side by side": 1, "Flow": 2, "Curves": 3, "Shape": 2, "Value": 1, "Engine": 1,
+		"Summary": 1, "Ranking": 1, "Side by side": 1, "Flow": 3, "Curves": 3, "Shape": 2, "Value": 1, "Engine": 1,
 		"Advertised v tested": 1, "Not ranked": 1, "Method": 3,
 	}
 	for sheet, pages := range want {

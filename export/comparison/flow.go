@@ -52,7 +52,7 @@ func (w *writer) flow(s *book.Sheet) {
 		}
 		row = w.differences(s, row+1, port, block, book.CellName(choice, 2))
 	}
-	w.advertisedFlow(s, row)
+	w.advertisedFlow(s, w.ratios(s, row, shown))
 }
 
 // flowBase is the head that differences are taken from when the book opens.

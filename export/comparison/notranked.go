@@ -11,8 +11,8 @@ import (
 // why is one reason of one head that has no place, or one problem behind it.
 type why struct {
 	compare.NotRanked
-	problem source.Problem
-	first   bool
+	standing string
+	problem  source.Problem
 }
 
 // notRanked lists every head that was left out and what would bring it in, then
@@ -24,13 +24,18 @@ func (w *writer) notRanked(s *book.Sheet) {
 	w.paper(s, header, book.Print{})
 	var rows []why
 	for _, n := range w.NotRanked {
-		if len(n.Problems) == 0 {
-			rows = append(rows, why{NotRanked: n, first: true})
+		standing := "left out"
+		if n.Held {
+			standing = "held"
 		}
-		for i, p := range n.Problems.Sorted() {
-			rows = append(rows, why{n, p, i == 0})
+		if len(n.Problems) == 0 {
+			rows = append(rows, why{NotRanked: n, standing: standing})
+		}
+		for _, p := range n.Problems.Sorted() {
+			rows = append(rows, why{n, standing, p})
 		}
 	}
+	rows = append(rows, w.withoutPlace()...)
 	row := header
 	if len(rows) == 0 {
 		s.Say(row, 1, "Every head of this family is ranked.", book.Prose)
@@ -42,6 +47,26 @@ func (w *writer) notRanked(s *book.Sheet) {
 	w.remarks(s, row)
 }
 
+// withoutPlace are the heads that are shown without a place, and what each wants
+// for one.
+func (w *writer) withoutPlace() []why {
+	var out []why
+	add := func(entries []compare.Entry, standing string, of func(compare.Entry) (reason, missing string)) {
+		for _, e := range entries {
+			reason, missing := of(e)
+			out = append(out, why{NotRanked: compare.NotRanked{Label: e.Label, Reason: reason, Missing: []string{missing}}, standing: standing})
+		}
+	}
+	add(w.Unpriced, "no price", func(e compare.Entry) (string, string) { return e.Cost.Missing, "a price" })
+	add(w.BelowLine, "below the line", func(compare.Entry) (string, string) {
+		return "its supplier's own sheet, never ranked against tests", "a flow test of one on our own bench"
+	})
+	add(w.Advertised, "advertised", func(compare.Entry) (string, string) {
+		return "a claim, never ranked against tests", "a flow test of one on our own bench"
+	})
+	return out
+}
+
 func (w *writer) whyColumns() []book.Column[why] {
 	b := book.Body.Wrapped()
 	words := func(title string, of func(why) string) book.Column[why] {
@@ -49,12 +74,7 @@ func (w *writer) whyColumns() []book.Column[why] {
 	}
 	columns := []book.Column[why]{
 		words("Head and state", func(r why) string { return r.Label }),
-		words("Standing", func(r why) string {
-			if r.Held {
-				return "held"
-			}
-			return "left out"
-		}),
+		words("Standing", func(r why) string { return r.standing }),
 		words("Why", func(r why) string { return r.Reason }),
 		words("What is missing", func(r why) string { return strings.Join(r.Missing, "; ") }),
 		words("What became of it", func(r why) string { return became(r.problem) }),

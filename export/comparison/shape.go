@@ -41,6 +41,7 @@ func (w *writer) shape(s *book.Sheet) {
 	body := table.Write(s, header, 1)
 	const onPaper = 2 // the last columns are for the screen
 	row := w.choiceOfAverage(s, body.ToRow+2)
+	row = w.seatOrPort(s, row, len(table.Columns)-onPaper)
 	w.whereEachLeads(s, row, len(table.Columns)-onPaper)
 	s.Freeze(header, 2)
 	w.paper(s, header, book.Print{Columns: len(table.Columns) - onPaper})

@@ -1,6 +1,8 @@
 package comparison
 
 import (
+	"path"
+	"slices"
 	"strings"
 	"time"
 
@@ -29,8 +31,6 @@ type use struct {
 // sources writes one row for each value used, and for each reading that was
 // found and not used.
 func (w *writer) sources(s *book.Sheet) {
-	header := w.page(s, "Sources: where every figure comes from",
-		"One row a value. The file's name opens it at the cell. Readings that were found and not used stand here too, with the reason.")
 	var rows []use
 	for _, l := range w.lines {
 		for _, port := range []head.Port{head.Intake, head.Exhaust} {
@@ -41,11 +41,26 @@ func (w *writer) sources(s *book.Sheet) {
 		rows = append(rows, costsUsed(l)...)
 		rows = append(rows, dimensionsUsed(l)...)
 	}
+	notes := []string{"One row a value. The file's name opens it at the cell. Readings that were found and not used stand here too, with the reason."}
+	if slices.ContainsFunc(rows, use.unproved) {
+		notes = append(notes, "Files in .xls and in text carry no checksum: a digit that changed on its way cannot be noticed.")
+	}
+	header := w.page(s, "Sources: where every figure comes from", notes...)
 	columns := w.useColumns()
 	book.Table[use]{Name: "Sources", Columns: columns, Rows: rows}.Write(s, header, 1)
 	s.Freeze(header, 1)
 	s.Grid()
 	w.paper(s, header, book.Print{Columns: len(columns) - 1})
+}
+
+// unproved reports whether the value's file is of a kind that cannot vouch for
+// it, as far as its name says.
+func (u use) unproved() bool {
+	switch strings.ToLower(path.Ext(u.trace.At.File)) {
+	case "", ".xlsx", ".xlsm", ".xltx", ".xltm", ".ods":
+		return false
+	}
+	return true
 }
 
 func (w *writer) useColumns() []book.Column[use] {

@@ -51,6 +51,7 @@ func (w *writer) valueColumns() []factColumn {
 		text("Beaten by", 13, func(l line) string { return strings.Join(l.BeatenBy, ", ") }),
 		cash("Sell price that ties the leader", func(l line) book.Value { return number(l.TiePrice) }),
 		text("That price is", 11, func(l line) string { return below(l.TieBelow) }),
+		figure("Margin at that price", 7.5, book.PercentOne, func(l line) book.Value { return number(l.TieMargin) }),
 		cash("Sell price at the leader's cost per cfm", func(l line) book.Value { return number(l.RatioTie) }),
 		cash("Landed cost", func(l line) book.Value { return money(l.Cost.Landed) }),
 		figure("Margin of the sell price", 7.5, book.PercentOne, func(l line) book.Value { return number(l.Cost.Margin) }),
@@ -115,7 +116,7 @@ func (w *writer) reworkTable(s *book.Sheet, row int) {
 		return
 	}
 	s.Say(row, 1, "Rework or buy better", book.Section)
-	s.Say(row+1, 1, "Gains are as tested, never assumed. The work breaks even when a cfm of it costs what a cfm costs in the cheapest head that surely flows more.", book.Note)
+	s.Say(row+1, 1, "Gains are as tested, never assumed. The work breaks even when a cfm of it costs what a cfm costs in the cheapest head that surely flows more. What it leaves is its price less its internal cost, by the rework menu.", book.Note)
 	b := book.Body
 	maybe := func(title string, f book.Format, of func(compare.ReworkOrBuy) compare.Maybe) book.Column[compare.ReworkOrBuy] {
 		return book.Column[compare.ReworkOrBuy]{Title: title, Style: b.As(f), Value: func(r compare.ReworkOrBuy) book.Value { return number(of(r)) }}
@@ -130,6 +131,9 @@ func (w *writer) reworkTable(s *book.Sheet, row int) {
 		{Title: "in", Style: b.Wrapped().Indented(), Value: func(r compare.ReworkOrBuy) book.Value { return book.Text(r.Better) }},
 		maybe("Gain that breaks even, cfm", book.Tenth, func(r compare.ReworkOrBuy) compare.Maybe { return r.BreakEven }),
 		maybe("of its flow", book.PercentOne, func(r compare.ReworkOrBuy) compare.Maybe { return r.Share }),
+		maybe("Our hours, a set", book.Tenth, func(r compare.ReworkOrBuy) compare.Maybe { return r.Hours }),
+		maybe("It leaves, a set", w.dollars, func(r compare.ReworkOrBuy) compare.Maybe { return r.Margin }),
+		maybe("an hour", w.cents, func(r compare.ReworkOrBuy) compare.Maybe { return r.PerHour }),
 	}
 	body := book.Table[compare.ReworkOrBuy]{Rows: w.Rework, Columns: columns}.Write(s, row+2, 1)
 	for i, r := range w.Rework {

@@ -125,9 +125,9 @@ func setsAndOdd(e *compare.Entry, perSet int) string {
 	if e.Stock == nil || !e.Stock.OnHand.Known || perSet < 1 {
 		return notStated
 	}
-	n := e.Stock.OnHand.Value
-	if odd := n % perSet; odd != 0 {
-		return fmt.Sprintf("%d + %d odd", n/perSet, odd)
+	sets, odd := e.Stock.Sets(perSet)
+	if odd != 0 {
+		return fmt.Sprintf("%d + %d odd", sets, odd)
 	}
-	return strconv.Itoa(n / perSet)
+	return strconv.Itoa(sets)
 }

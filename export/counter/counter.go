@@ -17,6 +17,9 @@ import (
 // FileName returns the name of a family's page.
 func FileName(family string) string { return fmt.Sprintf("Counter sheet - %s.xlsx", family) }
 
+// ID is how a family's page is known among our outputs.
+func ID(family string) string { return "counter sheet/" + family }
+
 const (
 	bodyPoints   = 13
 	headerPoints = 11
@@ -31,8 +34,8 @@ type row struct {
 
 // Write returns the page of a family.
 func Write(c compare.Comparison) ([]byte, error) {
-	b := book.New(book.Properties{ID: "counter sheet/" + c.Family.Name, Title: "Counter sheet: " + c.Family.Name,
-		Subject: "prices, flow and fit", Shop: c.Shop, Dated: c.Date})
+	b := book.New(book.Properties{ID: ID(c.Family.Name), Title: "Counter sheet: " + c.Family.Name,
+		Subject: "prices, flow and fit", Shop: c.Shop, Dated: c.Date, Paper: c.Rules.Paper})
 	p := &page{Comparison: c, s: b.Sheet("Counter"), dollars: book.Money(currency(c), 0)}
 	p.s.Say(1, 1, c.Family.Name, book.Style{Bold: true, Points: 20})
 	p.s.Say(2, 1, fmt.Sprintf("%s, prices of %s, a set of %d", c.Shop, c.Date.Format("2006-01-02"), c.Family.HeadsPerSet), book.Style{Points: headerPoints, Ink: book.Muted})
@@ -221,7 +224,7 @@ func (p *page) onHand(r row) string {
 	if r.Stock == nil || !r.Stock.OnHand.Known || n < 1 || r.Stock.OnHand.Value < 0 {
 		return "ask"
 	}
-	switch sets, odd := r.Stock.OnHand.Value/n, r.Stock.OnHand.Value%n; {
+	switch sets, odd := r.Stock.Sets(n); {
 	case sets == 0 && r.Stock.LeadWeeks.Known:
 		return fmt.Sprintf("to order, %g weeks", r.Stock.LeadWeeks.Value)
 	case odd > 0:

@@ -4,8 +4,11 @@
 package customer
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -27,11 +30,26 @@ const (
 	mostHeads   = 3
 )
 
-// Write returns the page. id tells the sheet apart from others and says nothing
-// of the customer.
-func Write(sheet enquiry.Sheet, id string) ([]byte, error) {
-	b := book.New(book.Properties{ID: "customer sheet/" + id, Title: "Cylinder heads", Shop: sheet.Shop, Dated: sheet.Date})
-	p := &page{Sheet: sheet, s: b.Sheet("Heads"), dollars: book.Money(sheet.Currency, 0)}
+// ID is how the sheet in a file is known among our outputs. It goes with the
+// sheet to the customer, so it says nothing: some letters of the name's SHA-256.
+func ID(file string) string {
+	const enough = 8
+	sum := sha256.Sum256([]byte(file))
+	return "customer sheet/" + hex.EncodeToString(sum[:enough])
+}
+
+// Written reports whether a sheet with this id stands under the name that it was
+// written under, or under a number of it.
+func Written(file, id string) bool {
+	return id == ID(file) || id == ID(numbered.ReplaceAllString(file, ".xlsx"))
+}
+
+var numbered = regexp.MustCompile(` \(\d\)\.xlsx$`)
+
+// Write returns the page that goes into a file.
+func Write(sheet enquiry.Sheet, file string) ([]byte, error) {
+	b := book.New(book.Properties{ID: ID(file), Title: "Cylinder heads", Shop: sheet.Shop, Dated: sheet.Date, Paper: sheet.Paper})
+	p := &page{Sheet: sheet, s: b.Sheet("Heads"), dollars: book.Money(sheet.Currency, places(sheet))}
 	p.s.Width(1, labelWidth)
 	for i := range headColumns * mostHeads {
 		p.s.Width(2+i, headWidth)
@@ -44,6 +62,20 @@ func Write(sheet enquiry.Sheet, id string) ([]byte, error) {
 	p.s.Print(book.Print{Upright: true, OnePage: true, Basis: "prices are for a set of " + fmt.Sprint(sheet.HeadsPerSet) + " heads"})
 	return b.Bytes()
 }
+
+// places is how many decimal places the prices are shown with: a price that ends
+// in cents is not rounded to another one.
+func places(sheet enquiry.Sheet) int {
+	whole := func(m quantity.Money) bool { return m.Amount.IsInteger() }
+	for _, h := range sheet.Heads {
+		if !whole(h.Price) || !whole(h.AllIn) || slices.ContainsFunc(h.Needs, func(n enquiry.Need) bool { return !whole(n.Price) }) {
+			return cents
+		}
+	}
+	return 0
+}
+
+const cents = 2
 
 // page lays the sheet out from the top.
 type page struct {
@@ -116,7 +148,11 @@ func (p *page) needs(h enquiry.Shown) string {
 
 func (p *page) cash(m quantity.Money) string {
 	symbol, _, _ := strings.Cut(string(p.dollars), "#")
-	return strings.ReplaceAll(symbol, `"`, "") + m.Amount.StringFixed(0)
+	digits := m.Amount.StringFixed(0)
+	if places(p.Sheet) > 0 {
+		digits = m.Amount.StringFixed(cents)
+	}
+	return strings.ReplaceAll(symbol, `"`, "") + digits
 }
 
 func amount(m quantity.Money) book.Value { return book.Number(m.Float()) }

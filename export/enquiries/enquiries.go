@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"flowshelf/analysis/enquiry"
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/review"
 	"flowshelf/export/book"
 )
@@ -17,14 +18,17 @@ import (
 // FileName is the workbook's name.
 const FileName = "Enquiries answered.xlsx"
 
+// ID is how the workbook is known among our outputs.
+const ID = "enquiries answered"
+
 const columns = 4
 
 // Write returns the workbook: a sheet for each enquiry.
-func Write(shop string, date time.Time, answers []enquiry.Answer) ([]byte, error) {
-	b := book.New(book.Properties{ID: "enquiries answered", Title: "Enquiries answered", Subject: "for the counter", Shop: shop, Dated: date})
+func Write(shop head.Shop, date time.Time, answers []enquiry.Answer) ([]byte, error) {
+	b := book.New(book.Properties{ID: ID, Title: "Enquiries answered", Subject: "for the counter", Shop: shop.Name, Dated: date, Paper: shop.Rules.Paper})
 	for _, a := range answers {
 		w := &writer{Answer: a, s: b.Sheet(cmp.Or(a.Enquiry.Name, a.Enquiry.Family, "Enquiry")), row: 1}
-		w.lay(shop, date)
+		w.lay(shop.Name, date)
 	}
 	return b.Bytes()
 }
@@ -58,6 +62,7 @@ func (w *writer) lay(shop string, date time.Time) {
 		w.row++
 	}
 	w.offers()
+	w.fit()
 	w.others()
 	if len(w.Checks) > 0 {
 		w.s.Say(w.row, 1, "To be checked on his engine, whatever he buys", book.Section)
@@ -105,6 +110,21 @@ func allow(o enquiry.Offer) []string {
 		out[i] = "allow for " + a
 	}
 	return out
+}
+
+// fit says of each offered head what is known of whether it goes on his block.
+func (w *writer) fit() {
+	if len(w.Offers) == 0 {
+		return
+	}
+	w.s.Say(w.row, 1, "Will it fit his block?", book.Section)
+	w.row++
+	for _, o := range w.Offers {
+		w.s.Say(w.row, 1, o.Label, book.Body.Strong().Wrapped())
+		w.s.Across(w.row, 2, columns, book.Cell{Value: book.Text(strings.Join(o.Fit, "\n")), Style: book.Body.Wrapped()})
+		w.row++
+	}
+	w.row++
 }
 
 func (w *writer) others() {

@@ -20,7 +20,7 @@ func TestAnswers(t *testing.T) {
 	records, shop := ingesttest.Demo(t)
 	records.Enquiries = append(records.Enquiries, head.Enquiry{Name: "flat six", Family: "Flat Six"})
 	march := time.Date(2026, time.March, 16, 0, 0, 0, 0, time.UTC)
-	out, err := enquiries.Write(shop.Name, march, enquiry.All(records, shop, march))
+	out, err := enquiries.Write(shop, march, enquiry.All(records, shop, march))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -29,6 +29,7 @@ type Card struct {
 	Cautions []string
 	Shop     string
 	Date     time.Time
+	Paper    head.Paper
 	Basis    string
 	Up       string // the way from the card's folder to the watched folder
 }
@@ -46,7 +47,7 @@ func Of(families []compare.Comparison, shelf []compare.OnShelf, currency, up str
 			if f.Family.Name != h.Family.Name {
 				continue
 			}
-			c.Cautions, c.Shop, c.Date = f.Cautions, f.Shop, f.Date
+			c.Cautions, c.Shop, c.Date, c.Paper = f.Cautions, f.Shop, f.Date, f.Rules.Paper
 			c.Basis = fmt.Sprintf("cfm at %g inH2O, bore %.3f", f.Rules.Reference.InH2O(), f.Family.ReferenceBore.In())
 			c.gather(f)
 		}
@@ -87,9 +88,12 @@ func asDelivered(e *compare.Entry) int {
 	return 0
 }
 
+// ID is how a head's card is known among our outputs.
+func ID(head string) string { return "head card/" + head }
+
 // Write returns the card.
 func Write(c Card) ([]byte, error) {
-	b := book.New(book.Properties{ID: "head card/" + c.Listed.Name, Title: "Head card: " + c.Listed.Name, Shop: c.Shop, Dated: c.Date})
+	b := book.New(book.Properties{ID: ID(c.Listed.Name), Title: "Head card: " + c.Listed.Name, Shop: c.Shop, Dated: c.Date, Paper: c.Paper})
 	w := &writer{Card: c, s: b.Sheet("Card"), dollars: book.Money(c.Currency, 0)}
 	w.s.Width(1, 15, 13, 13, 13, 13, 13, 13, 13, 13)
 	w.s.Say(1, 1, c.Listed.Name, book.Title)
@@ -199,7 +203,11 @@ func (w *writer) money() {
 	n, s := w.Family.HeadsPerSet, w.Stock
 	onHand := "not stated"
 	if s.OnHand.Known && n > 0 {
-		onHand = fmt.Sprintf("%d heads = %d sets + %d", s.OnHand.Value, s.OnHand.Value/n, s.OnHand.Value%n)
+		sets, odd := s.Sets(n)
+		onHand = fmt.Sprintf("%d heads = %d sets + %d", s.OnHand.Value, sets, odd)
+		if s.Handed() {
+			onHand += fmt.Sprintf(" (%d left, %d right)", s.Left.Value, s.Right.Value)
+		}
 	}
 	number := func(known bool, x float64, unit string) string {
 		if !known {

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/history"
 	"flowshelf/analysis/source"
 	write "flowshelf/export/history"
@@ -15,7 +16,7 @@ import (
 // FuzzReadHistory reads broken months: an error or facts of a day, never a panic.
 func FuzzReadHistory(f *testing.F) {
 	month, err := write.Write(history.Facts{Shop: "Shop", Date: time.Date(2026, 2, 16, 0, 0, 0, 0, time.UTC),
-		Heads: []history.Head{{Name: "LKC-12", OnHand: source.Say(9, source.Trace{})}}})
+		Heads: []history.Head{{Name: "LKC-12", OnHand: source.Say(9, source.Trace{})}}}, head.Letter)
 	if err != nil {
 		f.Fatal(err)
 	}

@@ -3,17 +3,18 @@
 package history
 
 import (
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/history"
 	"flowshelf/analysis/shop"
 	"flowshelf/export/book"
 )
 
 // Write returns the workbook of a month's facts.
-func Write(f history.Facts) ([]byte, error) {
+func Write(f history.Facts, paper head.Paper) ([]byte, error) {
 	month := history.Month(f.Date)
 	b := book.New(book.Properties{
 		ID: history.ID(month), Title: "What is kept of " + month, Subject: "prices, stock, places and settings of a month",
-		Shop: f.Shop, Dated: f.Date,
+		Shop: f.Shop, Dated: f.Date, Paper: paper,
 	})
 	for _, sheet := range history.Sheets(f) {
 		s := b.Sheet(sheet.Name)

@@ -13,6 +13,7 @@ import (
 
 	"flowshelf/analysis/compare"
 	"flowshelf/analysis/compare/comparetest"
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/history"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/review"
@@ -52,7 +53,7 @@ func TestMonthComesBack(t *testing.T) {
 	if len(facts.Heads) < 10 || len(facts.Places) < 10 || len(facts.Settings) < 40 {
 		t.Fatalf("too little is kept: %d heads, %d places, %d settings", len(facts.Heads), len(facts.Places), len(facts.Settings))
 	}
-	out, err := write.Write(facts)
+	out, err := write.Write(facts, head.Letter)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,7 +87,7 @@ func TestAnyMonthComesBack(t *testing.T) {
 		f.Places = []history.Place{{Label: words.Draw(t, "label"), Standing: history.Ranked, Number: rapid.IntRange(0, 9).Draw(t, "place"),
 			Shared: rapid.Bool().Draw(t, "shared"), Working: number.Draw(t, "working"), Usable: money.Draw(t, "usable")}}
 		f.Settings = []history.Setting{{Scope: "Shop", Name: words.Draw(t, "name"), Value: words.Draw(t, "value")}}
-		out, err := write.Write(f)
+		out, err := write.Write(f, head.Letter)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -100,7 +101,7 @@ func TestAnyMonthComesBack(t *testing.T) {
 // TestOnlyOurMonths refuses what is not a month of ours, in plain words.
 func TestOnlyOurMonths(t *testing.T) {
 	f := history.Facts{Shop: "Shop", Date: time.Date(2026, 2, 16, 0, 0, 0, 0, time.UTC)}
-	month, err := write.Write(f)
+	month, err := write.Write(f, head.Letter)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -125,7 +126,7 @@ func TestOnlyOurMonths(t *testing.T) {
 		}
 	}
 	f.Heads = []history.Head{{Name: "LKC-12", OnHand: source.Say(9, source.Trace{})}}
-	if month, err = write.Write(f); err != nil {
+	if month, err = write.Write(f, head.Letter); err != nil {
 		t.Fatal(err)
 	}
 	got, problems := back(t, booktest.With(t, month, "Heads", map[string]string{"E5": "nine"}))

@@ -23,7 +23,7 @@ func keptCells(t *testing.T, path string, was, is []byte) {
 	cells := func(all []book.Content) map[string]string {
 		out := make(map[string]string)
 		for _, c := range all {
-			if c.Cell != "" && !strings.HasPrefix(c.Sheet, "Findings") {
+			if c.On == "" && !strings.HasPrefix(c.Sheet, "Findings") {
 				out[c.Sheet+"!"+c.Cell] = c.Formula + "|" + c.Value
 			}
 		}

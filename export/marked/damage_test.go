@@ -171,14 +171,14 @@ func TestExtension(t *testing.T) {
 	}
 }
 
-func TestOf(t *testing.T) {
+func TestByFile(t *testing.T) {
 	at := func(file, cell string) source.Ref { return source.Ref{File: file, Sheet: "S", Cell: cell} }
-	got := marked.Of("a.xlsx", source.Problems{
+	got := marked.ByFile(source.Problems{
 		{At: at("a.xlsx", "B2"), Severity: source.Noted, Message: "n"},
 		{At: at("b.xlsx", "B2"), Also: []source.Ref{at("a.xlsx", "C3")}, Severity: source.Refused, Message: "r", Found: "x"},
 		{At: at("a.xlsx", "A9"), Severity: source.Asked, Message: "q", Found: "y"},
 		{At: at("c.xlsx", "A1"), Severity: source.Asked, Message: "elsewhere"},
-	})
+	})["a.xlsx"]
 	want := []marked.Finding{
 		{Sheet: "S", Cell: "A9", Severity: source.Asked, Message: "q", Found: "y"},
 		{Sheet: "S", Cell: "C3", Severity: source.Refused, Message: "r"},

@@ -21,7 +21,7 @@ func TestDemo(t *testing.T) {
 	must(t, err)
 	copies := 0
 	must(t, fs.WalkDir(os.DirFS(demoFolder), ".", func(path string, d fs.DirEntry, err error) error {
-		found := marked.Of(path, read.Problems)
+		found := marked.ByFile(read.Problems)[path]
 		if err != nil || d.IsDir() || len(found) == 0 {
 			return err
 		}

@@ -29,6 +29,8 @@ type element struct {
 
 	set         []xml.Attr // attributes that get another value
 	ahead, tail string     // what comes before the element, and after its last child
+	body        string     // what stands in it instead of its text, "" for no change
+	behind      string     // what comes after the element
 }
 
 // parse reads a part down to a depth; what lies deeper is checked and copied.
@@ -161,8 +163,24 @@ func (e *element) put(name, value string) {
 	e.set = append(e.set, xml.Attr{Name: xml.Name{Local: name}, Value: value})
 }
 
-// child returns the first child of a name, nil when there is none.
+// textOf returns the text of an element without children, "" for none.
+func (d *document) textOf(e *element) string {
+	if e == nil {
+		return ""
+	}
+	var text string
+	if err := xml.Unmarshal([]byte("<t>"+string(d.data[e.inner:e.end])+"</t>"), &text); err != nil {
+		return "" // never: read has read it before
+	}
+	return text
+}
+
+// child returns the first child of a name, nil when there is none; nothing has
+// no children.
 func (e *element) child(name string) *element {
+	if e == nil {
+		return nil
+	}
 	for _, c := range e.children {
 		if c.name == name {
 			return c
@@ -198,7 +216,7 @@ func (e *element) place(text string, followers ...string) {
 func (d *document) changed() bool { return d.root.changed() }
 
 func (e *element) changed() bool {
-	return len(e.set) > 0 || e.ahead != "" || e.tail != "" || slices.ContainsFunc(e.children, (*element).changed)
+	return len(e.set) > 0 || e.ahead != "" || e.tail != "" || e.body != "" || e.behind != "" || slices.ContainsFunc(e.children, (*element).changed)
 }
 
 // bytes returns the part with its changes.
@@ -227,12 +245,17 @@ func (d *document) write(b *bytes.Buffer, e *element) {
 		d.write(b, c)
 		at = c.to
 	}
-	b.Write(d.data[at:e.end])
+	if e.body != "" {
+		b.WriteString(e.body)
+	} else {
+		b.Write(d.data[at:e.end])
+	}
 	b.WriteString(e.tail)
 	if opened {
 		b.WriteString("</" + written(d.tag(e).Name) + ">")
 	}
 	b.Write(d.data[e.end:e.to])
+	b.WriteString(e.behind)
 }
 
 // clone spells an element again with other values of some attributes.

@@ -30,25 +30,24 @@ type Finding struct {
 	Hint     string
 }
 
-// Of returns the findings about one file, a finding for each place that a
-// problem concerns; the most urgent come first.
-func Of(path string, problems source.Problems) []Finding {
-	var out []Finding
+// ByFile returns the findings by the files they are about, a finding for each
+// place that a problem concerns; the most urgent come first.
+func ByFile(problems source.Problems) map[string][]Finding {
+	out := make(map[string][]Finding)
 	for _, p := range problems.Sorted() {
 		for i, at := range append([]source.Ref{p.At}, p.Also...) {
-			if at.File != path {
-				continue
-			}
 			f := Finding{at.Sheet, at.Cell, p.Severity, p.Head, p.Found, p.Message, p.Hint}
 			if i > 0 {
 				f.Found = "" // that was said of the first place
 			}
-			if !slices.Contains(out, f) {
-				out = append(out, f)
+			if !slices.Contains(out[at.File], f) {
+				out[at.File] = append(out[at.File], f)
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Finding) int { return cmp.Compare(urgency(a.Severity), urgency(b.Severity)) })
+	for _, found := range out {
+		slices.SortStableFunc(found, func(a, b Finding) int { return cmp.Compare(urgency(a.Severity), urgency(b.Severity)) })
+	}
 	return out
 }
 
@@ -107,7 +106,9 @@ func Make(original Original, findings []Finding, limits Limits) ([]byte, error) 
 			return nil, fmt.Errorf("sheet %q: %w", s.name, err)
 		}
 	}
-	w.addSheet("Findings", list.sheet(w, styles))
+	if err := w.addSheet("Findings", list.sheet(w, styles)); err != nil {
+		return nil, err
+	}
 	w.save(styles.document)
 	w.save(w.doc)
 	w.save(w.rels.document)

@@ -2,7 +2,9 @@ package marked_test
 
 import (
 	"bytes"
+	"encoding/xml"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,6 +38,7 @@ func TestWriters(t *testing.T) {
 				t.Error("the same input gave other bytes")
 			}
 			t.Run("parts", func(t *testing.T) { onlyExpectedParts(t, w, marks) })
+			t.Run("list of tabs", func(t *testing.T) { tabsAreListed(t, marks) })
 			t.Run("order of elements", func(t *testing.T) { inOrder(t, marks) })
 			t.Run("openpyxl", func(t *testing.T) { seenByPython(t, w, marks) })
 			t.Run("excelize", func(t *testing.T) { seenByExcelize(t, w, marks) })
@@ -68,6 +71,33 @@ func onlyExpectedParts(t *testing.T, w writer, marks []byte) {
 	}
 	if diff := cmp.Diff(w.added, added, sorted); diff != "" {
 		t.Errorf("added parts (-want +got):\n%s", diff)
+	}
+}
+
+// tabsAreListed fails where the extended properties count or name the worksheets
+// otherwise than they are. Few writers list them.
+func tabsAreListed(t *testing.T, marks []byte) {
+	var properties struct {
+		Counts []string `xml:"HeadingPairs>vector>variant>i4"`
+		Titles struct {
+			Size  int      `xml:"size,attr"`
+			Names []string `xml:"lpstr"`
+		} `xml:"TitlesOfParts>vector"`
+	}
+	part, there := partsOf(t, marks)["docProps/app.xml"]
+	if !there {
+		return
+	}
+	must(t, xml.Unmarshal([]byte(part), &properties))
+	if len(properties.Counts) == 0 {
+		return
+	}
+	f, err := excelize.OpenReader(bytes.NewReader(marks))
+	must(t, err)
+	defer f.Close()
+	sheets := slices.DeleteFunc(f.GetSheetList(), func(name string) bool { return name == "Plot" }) // a chart
+	if got := properties.Titles; got.Size != len(got.Names) || !slices.Equal(got.Names[:len(sheets)], sheets) || properties.Counts[0] != fmt.Sprint(len(sheets)) {
+		t.Errorf("the properties list %v and count %v, the worksheets are %v", got, properties.Counts, sheets)
 	}
 }
 
@@ -171,6 +201,9 @@ func seenByOffice(t *testing.T, all []writer) {
 	}
 	saved := office(t, books)
 	for _, w := range all {
+		if _, ours, edited, err := book.Identity(saved[w.name+" marked"]); err != nil || !ours || edited {
+			t.Errorf("%s: a copy saved as it was: ours %v, edited %v, %v", w.name, ours, edited, err)
+		}
 		was, is := byPython(t, saved[w.name]), byPython(t, saved[w.name+" marked"])
 		if diff := cmp.Diff(together(was.Notes, escaped(w.ours)), is.Notes); diff != "" {
 			t.Errorf("%s: notes (-want +got):\n%s", w.name, diff)

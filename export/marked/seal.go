@@ -41,7 +41,7 @@ func (w *workbook) seal(original Original) ([]byte, error) {
 	if !begins(values(after), values(before)) {
 		return nil, errDiffers
 	}
-	if err := w.stamp(ID(original.Path), book.Fingerprint(after)); err != nil {
+	if err := w.stamp(ID(original.Path), book.FormulaFingerprint(after)); err != nil {
 		return nil, err
 	}
 	w.save(w.types.document)
@@ -55,9 +55,9 @@ func (w *workbook) seal(original Original) ([]byte, error) {
 	return sealed, nil
 }
 
-// values returns the cells without the notes, which Cells lists under no cell.
+// values returns the cells without the notes on them.
 func values(cells []book.Content) []book.Content {
-	return slices.DeleteFunc(slices.Clone(cells), func(c book.Content) bool { return c.Cell == "" })
+	return slices.DeleteFunc(slices.Clone(cells), func(c book.Content) bool { return c.On != "" })
 }
 
 func begins(all, with []book.Content) bool {

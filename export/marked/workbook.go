@@ -80,7 +80,7 @@ func (w *workbook) readSheets() error {
 }
 
 // addSheet appends a sheet, with a number behind its name when that is taken.
-func (w *workbook) addSheet(wanted string, data []byte) {
+func (w *workbook) addSheet(wanted string, data []byte) error {
 	list := w.doc.root.child("sheets")
 	highest := 0
 	for _, e := range list.children {
@@ -94,8 +94,10 @@ func (w *workbook) addSheet(wanted string, data []byte) {
 	w.write(part, data)
 	w.types.declare(part, sheetType)
 	id := w.rels.add(w.relationURI, sheetKind, part)
+	name := w.freeName(wanted)
 	list.tail += fmt.Sprintf(`<%[1]ssheet xmlns:r="%[2]s" name="%[3]s" sheetId="%[4]d" r:id="%[5]s"/>`,
-		w.doc.prefix, w.relationURI, escape(w.freeName(wanted)), highest+1, id)
+		w.doc.prefix, w.relationURI, escape(name), highest+1, id)
+	return w.addTitle(name)
 }
 
 // freeName returns the name, with a number when a tab has it already.

@@ -95,12 +95,12 @@ func writers(t *testing.T) []writer {
 		},
 		{
 			"xlsxwriter", read("xlsxwriter.xlsx"), map[string]string{"Intake!B3": "pipe on"}, ours, false,
-			with("docProps/custom.xml", "xl/comments1.xml", "xl/drawings/vmlDrawing2.vml", "xl/worksheets/sheet2.xml", "xl/worksheets/sheet3.xml", "xl/worksheets/_rels/sheet3.xml.rels"),
+			with("docProps/app.xml", "docProps/custom.xml", "xl/comments1.xml", "xl/drawings/vmlDrawing2.vml", "xl/worksheets/sheet2.xml", "xl/worksheets/sheet3.xml", "xl/worksheets/_rels/sheet3.xml.rels"),
 			[]string{"xl/comments2.xml", "xl/drawings/vmlDrawing4.vml", "xl/worksheets/sheet5.xml"},
 		},
 		{
 			"macros", read("macros.xlsm"), map[string]string{"Intake!B3": "pipe on"}, ours, false,
-			with("docProps/custom.xml", "xl/comments1.xml", "xl/drawings/vmlDrawing2.vml", "xl/worksheets/sheet2.xml", "xl/worksheets/sheet3.xml", "xl/worksheets/_rels/sheet3.xml.rels"),
+			with("docProps/app.xml", "docProps/custom.xml", "xl/comments1.xml", "xl/drawings/vmlDrawing2.vml", "xl/worksheets/sheet2.xml", "xl/worksheets/sheet3.xml", "xl/worksheets/_rels/sheet3.xml.rels"),
 			[]string{"xl/comments2.xml", "xl/drawings/vmlDrawing4.vml", "xl/worksheets/sheet5.xml"},
 		},
 		{

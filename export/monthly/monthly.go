@@ -28,7 +28,7 @@ func Write(r review.Review, o Options) ([]byte, error) {
 	w := &writer{Review: r, opts: o, dollars: book.Money(r.Currency, 0)}
 	w.book = book.New(book.Properties{
 		ID: ID(r.Month), Title: "Monthly review " + r.Month, Subject: "stock, prices, places, suppliers and tests of a month",
-		Shop: r.Shop, Dated: r.Date,
+		Shop: r.Shop, Dated: r.Date, Paper: r.Paper,
 	})
 	w.decisions(w.book.Sheet("Decisions"))
 	w.stock(w.book.Sheet("Stock health"))

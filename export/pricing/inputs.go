@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/pricing"
 	"flowshelf/export/book"
 )
@@ -15,15 +16,18 @@ const (
 	marginTitle  = "Target margin"
 	minimumTitle = "Minimum margin"
 	endingTitle  = "Prices end"
+	labourTitle  = "Labour rate an hour"
 )
 
 func rateTitle(currency, own string) string { return currency + rateWord + own }
 
-// rateWord parts the currencies of a rate; boughtTitle stands over the money a
-// head is bought in, on the working sheet.
+// rateWord parts the currencies of a rate; boughtTitle and carriedTitle stand over
+// the money that a head is bought in and that its freight is asked in, on the
+// working sheet.
 const (
-	rateWord    = " in "
-	boughtTitle = "Bought in"
+	rateWord     = " in "
+	boughtTitle  = "Bought in"
+	carriedTitle = "Freight in"
 )
 
 // field is how one input of a head is shown.
@@ -31,35 +35,44 @@ type field struct {
 	in     pricing.Input
 	name   string
 	title  string
+	was    string // title in workbooks of earlier versions, "" for the same
+	width  float64
 	most   float64
 	prompt string
 }
 
+// named reports whether a title is that of the field.
+func (f field) named(title string) bool { return title == f.title || f.was != "" && title == f.was }
+
 const (
-	mostMoney  = 1e6
-	inputWidth = 10
+	mostMoney = 1e6
 )
 
 func fields() []field {
 	return []field{
-		{pricing.Each, "each", "Cost each, net", mostMoney, "What a head costs you, discounts taken, in the money it is bought in."},
-		{pricing.Freight, "freight", "Freight each", mostMoney, "Freight a head. Blank counts as none."},
-		{pricing.Sell, "sell", "Sell a set", mostMoney, "What the customer pays for the heads."},
-		{pricing.Extras, "extras", "Extras a set", mostMoney, "What the customer needs beside the heads. Type 0 for none."},
-		{pricing.Springs, "springs", "Spring kit a set", mostMoney, "Springs for the range's lift. Type 0 for none."},
-		{pricing.Rework, "rework", "Rework a set", mostMoney, "Your own work on the heads, at the customer's price. Type 0 for none."},
-		{pricing.Minimum, "advertised", "Minimum advertised", mostMoney, "The lowest price a set may be advertised for, if there is one."},
-		{pricing.Margin, "margin aim", marginTitle, mostShare, "A share of the sell price, such as 25%."},
+		{pricing.Each, "each", "Cost each, net", "", 9, mostMoney, "What a head costs you, discounts taken, in the money it is bought in."},
+		{pricing.Freight, "freight", "Freight each", "", 8.5, mostMoney, "Freight a head, in the money it is asked in. Blank counts as none."},
+		{pricing.Sell, "sell", "Sell a set", "", 10, mostMoney, "What the customer pays for the heads."},
+		{pricing.Extras, "extras", "Extras a set", "", 9.5, mostMoney, "What the customer needs beside the heads. Type 0 for none."},
+		{pricing.Springs, "springs", "Springs a set", "Spring kit a set", 9, mostMoney, "A spring kit for the range's lift. Type 0 for none."},
+		{pricing.Rework, "rework", "Our work a set", "Rework a set", 9, mostMoney, "Your own work on the heads, and the parts you put into bare ones, at the customer's price. Type 0 for none."},
+		{pricing.Hours, "hours", "Hours of it", "", 6.5, mostHours, "Hours of that work a set. They cost you the labour rate."},
+		{pricing.Parts, "parts", "Parts, our cost", "", 8.5, mostMoney, "What parts and tooling for that work cost you a set, beside the hours."},
+		{pricing.Minimum, "advertised", "Minimum advertised", "", 10.5, mostMoney, "The lowest price a set may be advertised for, if there is one."},
+		{pricing.Margin, "margin aim", marginTitle, "", 7.5, mostShare, "A share of the sell price, such as 25%."},
 	}
 }
 
-const mostShare = 0.95
+const (
+	mostShare = 0.95
+	mostHours = 1000
+)
 
 // terms writes the yellow cells that hold for every head.
 func (w *writer) terms() {
 	row := w.page(w.main, "Pricing: what if ...",
-		"Change the yellow cells; everything else follows. The ranking does not change by what is typed here, and what is typed here is kept from run to run.",
-		"Clear a yellow cell and the next run puts its own figure back. A figure that was typed shows in bold red-brown. Keep this workbook in the shop.")
+		"Change the yellow cells; everything else follows, here and on the sheets Turning points (prices that tie, hold a margin or are suggested) and Strip (one price from -10 % to +10 %).",
+		"The ranking does not change by what is typed, and what is typed is kept from run to run, in bold red-brown, until its cell is cleared. Keep this workbook in the shop.")
 	going := ""
 	if !w.Start.Worth.Valid {
 		going = "{going rate}"
@@ -72,9 +85,11 @@ func (w *writer) terms() {
 	w.term(term{row + 1, marginTitle, "target margin", book.PercentOne, mostShare}, w.Start.Margin, w.Typed.Margin, "")
 	w.main.Say(row+1, 3, "of the sell price, not of the cost", beside())
 	w.term(term{row + 2, minimumTitle, "minimum margin", book.PercentOne, mostShare}, w.Start.Minimum, w.Typed.Minimum, "")
-	w.main.Say(row+2, 3, "of the sell price: nothing is sold for less", beside())
+	w.main.Say(row+2, 3, "of the sell price: nothing is sold for less; a margin below it shows in bold red-brown", beside())
 	w.ending(row + 3)
-	row += 4
+	w.term(term{row + 4, labourTitle, "labour", w.cents, mostMoney}, w.Start.Labour, w.Typed.Labour, "")
+	w.main.Say(row+4, 3, w.labourFrom(), beside())
+	row += 5
 	for i, r := range w.Start.Rates {
 		t := term{row + i, rateTitle(r.Currency, w.Currency), "rate " + r.Currency, rateFormat, mostMoney}
 		w.term(t, r.Value, w.Typed.Rate(r.Currency), "")
@@ -89,8 +104,9 @@ const noRate = "none: it takes four priced heads"
 // beside is the look of what is said beside a yellow cell.
 func beside() book.Style { return book.Style{}.Indented() }
 
-// goingCol is where the going rate stands beside the worth.
-const goingCol = 8
+// goingCol is where the going rate stands beside the worth: behind the words, in a
+// column wide enough for it.
+const goingCol = 10
 
 // term is one figure that holds for every head.
 type term struct {
@@ -128,7 +144,7 @@ func (w *writer) ending(row int) {
 	w.names["ending"] = place{w.main, row, 2, 0, 0}
 	w.main.Say(row, 2, string(now), book.Yellow.To(book.Right).Opened())
 	var choices []string
-	for _, e := range pricing.Endings() {
+	for _, e := range head.Endings() {
 		choices = append(choices, string(e))
 	}
 	w.main.Choose(w.main.Area(row, 2, row, 2), choices...)
@@ -187,13 +203,21 @@ func (w *writer) heads() {
 		if f.in == pricing.Margin {
 			format = book.PercentOne
 		}
-		w.title(s, w.header, col, f.title, inputWidth, book.Body.As(format))
+		w.title(s, w.header, col, f.title, f.width, book.Body.As(format))
 		w.names[f.name] = place{s, w.header + 1, col, w.n, 0}
-		w.title(w.work, w.header, col, f.title, inputWidth, book.Body.As(format))
+		w.title(w.work, w.header, col, f.title, f.width, book.Body.As(format))
 		for i := range w.Rows {
 			c := cellOf{row: w.header + 1 + i, col: col, head: i, format: format}
-			if f.in == pricing.Each {
-				c.format = w.bought(i)
+			switch f.in {
+			case pricing.Each:
+				c.format = w.money(w.Rows[i].Foreign)
+			case pricing.Freight:
+				c.format = orDash(w.money(w.Rows[i].Carried))
+			case pricing.Hours:
+				c.format = orDash(book.Tenth + ";-" + book.Tenth)
+			case pricing.Extras, pricing.Springs, pricing.Rework, pricing.Parts:
+				c.format = orDash(format)
+			case pricing.Sell, pricing.Minimum, pricing.Margin:
 			}
 			w.yellow(c, w.result.Outcomes[i].Untyped[f.in], w.Rows[i].Typed[f.in], w.follows(i, f))
 		}
@@ -207,10 +231,15 @@ func (w *writer) heads() {
 	w.firstResult = col
 	w.labels(w.work, w.header)
 	w.title(w.work, w.header, col, boughtTitle, 9, book.Body)
+	w.title(w.work, w.header, col+1, carriedTitle, 9, book.Body)
 	for i := range w.Rows {
 		w.work.Say(w.header+1+i, col, w.Rows[i].Foreign, book.Body)
+		w.work.Say(w.header+1+i, col+1, w.Rows[i].Carried, book.Body)
 	}
 }
+
+// orDash shows nothing as a dash, so that what counts stands out.
+func orDash(f book.Format) book.Format { return f + `;"–"` }
 
 // follows is the formula of a yellow cell that nobody has typed over, "" for one
 // that starts from a figure of its own.
@@ -221,7 +250,7 @@ func (w *writer) follows(i int, f field) string {
 	case f.in == pricing.Margin:
 		return `IF({target margin}="","",{target margin})`
 	case f.in == pricing.Sell && w.Proposes(i):
-		return `IF(OR({landed}="",{margin aim}=""),"",ROUND({landed}/(1-{margin aim}),2))`
+		return `IF(OR({landed}="",{margin aim}=""),"",` + raised("{landed}/(1-{margin aim})") + `)`
 	}
 	return ""
 }

@@ -65,7 +65,7 @@ func Write(s pricing.Sheet, o Options) ([]byte, error) {
 // empty is the workbook of a family that has nothing to price yet.
 func empty(s pricing.Sheet) ([]byte, error) {
 	c := s.Comparison
-	b := book.New(book.Properties{ID: idPrefix + c.Family.Name, Title: "Pricing: " + c.Family.Name, Shop: c.Shop, Dated: c.Date})
+	b := book.New(book.Properties{ID: idPrefix + c.Family.Name, Title: "Pricing: " + c.Family.Name, Shop: c.Shop, Dated: c.Date, Paper: c.Rules.Paper})
 	sheet := b.Sheet(mainSheet)
 	sheet.Say(1, 1, "Pricing: what if ...", book.Title)
 	sheet.Say(2, 1, fmt.Sprintf("%s, %s. %s.", c.Shop, c.Date.Format("2006-01-02"), c.Family.Name), book.Subtitle)
@@ -98,7 +98,7 @@ func newWriter(s pricing.Sheet, o Options) *writer {
 	w.book = book.New(book.Properties{
 		ID: idPrefix + c.Family.Name, Title: "Pricing: " + c.Family.Name,
 		Subject: "what happens to margin, value and place when a price or a cost changes",
-		Shop:    c.Shop, Dated: c.Date,
+		Shop:    c.Shop, Dated: c.Date, Paper: c.Rules.Paper,
 	})
 	w.dollars, w.cents = book.Money(s.Currency, 0), book.Money(s.Currency, 2)
 	w.main, w.turn, w.steps = w.book.Sheet(mainSheet), w.book.Sheet(turningSheet), w.book.Sheet(stripSheet)
@@ -110,9 +110,9 @@ func newWriter(s pricing.Sheet, o Options) *writer {
 // from row to row.
 const asBought book.Format = "as bought"
 
-// bought is the format of what a head costs, in the money it is bought in.
-func (w *writer) bought(i int) book.Format {
-	if currency := w.Rows[i].Foreign; currency != "" {
+// money is the format of an amount in a currency, "" for the shop's own.
+func (w *writer) money(currency string) book.Format {
+	if currency != "" {
 		return book.Money(currency, 2)
 	}
 	return w.cents
@@ -182,7 +182,7 @@ func (w *writer) lay(s *book.Sheet, header, col int, columns []live) {
 		style.Bottom = book.Hair
 		for i, o := range w.result.Outcomes {
 			if c.style.Format == asBought {
-				style = style.As(w.bought(i))
+				style = style.As(w.money(w.Rows[i].Foreign))
 			}
 			w.formula(s, header+1+i, col+k, i, c.formula, c.result(i, o), style)
 		}

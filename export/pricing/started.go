@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/pricelist"
 	"flowshelf/analysis/pricing"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
@@ -40,8 +41,9 @@ func (w *writer) started() {
 			return book.Text("not stated")
 		}},
 		text("worked out by", 36, func(r *pricing.Row) string { return strings.Join(r.Cost.Quoted.Trace.Steps, "; ") }),
-		link(text("Freight each", 12, func(r *pricing.Row) string { return exact(r.Cost.Freight) }), func(r *pricing.Row) source.Trace { return r.Cost.Freight.Trace }),
+		link(text("Freight each", 12, freightOf), func(r *pricing.Row) source.Trace { return r.Cost.Carried.Quoted.Trace }),
 		link(text("Sell a set", 12, sellOf), func(r *pricing.Row) source.Trace { return r.Cost.Sell.Trace }),
+		text("Our work costs us", 26, workOf),
 		text("Typed over", 26, w.typedOver),
 		text("Wanting", 26, func(r *pricing.Row) string { return r.Cost.Missing }),
 	}}
@@ -137,6 +139,14 @@ func listOf(r *pricing.Row) string {
 	return r.Cost.PriceList
 }
 
+// freightOf is what a head costs beside its price, in the money it is asked in.
+func freightOf(r *pricing.Row) string {
+	if !r.Cost.Apart.Quoted.Known {
+		return exact(r.Cost.Carried.Quoted)
+	}
+	return exact(r.Cost.Carried.Quoted) + ", surcharge " + exact(r.Cost.Apart.Quoted)
+}
+
 func sellOf(r *pricing.Row) string {
 	if r.Cost.Proposed {
 		return exact(r.Cost.Sell) + ", proposed: no sell price is set"
@@ -161,6 +171,23 @@ func (w *writer) typedOver(r *pricing.Row) string {
 	return strings.Join(out, "; ")
 }
 
+// workOf says what the shop's own parts and work come to, and how.
+func workOf(r *pricing.Row) string {
+	work := r.Cost.Work
+	if work.Why != "" {
+		return work.Why
+	}
+	return strings.Join(work.Parts.Trace.Steps, "; ")
+}
+
+// labourFrom says where the labour rate comes from.
+func (w *writer) labourFrom() string {
+	if w.Start.Labour.Valid {
+		return "what an hour of our work costs us, by the Shop sheet of the setup; it moves no place"
+	}
+	return "what an hour of our work costs us: not set, so the internal costs of the menu stand whole"
+}
+
 // rateFrom says since when a rate stands.
 func (w *writer) rateFrom(currency string) string {
 	trace, ok := w.rateTrace(currency)
@@ -175,8 +202,11 @@ func (w *writer) rateFrom(currency string) string {
 
 func (w *writer) rateTrace(currency string) (source.Trace, bool) {
 	for i := range w.Rows {
-		if c := w.Rows[i].Cost; w.Rows[i].Foreign == currency && c.Rate.Known {
-			return c.Rate.Trace, true
+		c := &w.Rows[i].Cost
+		for _, m := range []pricelist.Foreign{{Quoted: c.Quoted, Rate: c.Rate}, c.Carried, c.Apart} {
+			if m.Quoted.Value.Currency == currency && m.Rate.Known {
+				return m.Rate.Trace, true
+			}
 		}
 	}
 	return source.Trace{}, false

@@ -3,7 +3,10 @@ package pricing
 import (
 	"fmt"
 
+	"github.com/shopspring/decimal"
+
 	"flowshelf/analysis/compare"
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/pricing"
 	"flowshelf/export/book"
 )
@@ -32,8 +35,13 @@ func (w *writer) workRows() {
 	header := top + 4
 	w.labels(s, header)
 	w.facts(header)
-	w.rateOf(header, 9)
-	w.lay(s, header, 10, []live{
+	w.rateOf(header, 10, "Rate", "rate", func(r pricing.Row) string { return r.Foreign })
+	w.rateOf(header, 11, "Rate of freight", "freight rate", func(r pricing.Row) string { return r.Carried })
+	w.rateOf(header, 12, "Rate of surcharge", "surcharge rate", func(r pricing.Row) string { return r.Surcharge.Currency })
+	w.lay(s, header, 13, []live{
+		{"Freight and surcharges each", 9, "beside", `IF(OR(AND({freight}<>"",{freight rate}=""),AND({surcharge}<>"",{surcharge rate}="")),"",N({freight})*N({freight rate})+N({surcharge})*N({surcharge rate}))`, book.Body.As(w.cents), func(_ int, o pricing.Outcome) book.Value { return quiet(o.Beside) }},
+		{"Puts in", 8, "puts in", `IF(AND(N({rework})=0,N({hours})=0,N({parts})=0),0,1)`, book.Body, func(_ int, o pricing.Outcome) book.Value { return yes(o.PutsIn()) }},
+		{"Our work costs us", 9, "work", `IF(OR({hours}="",{parts}="",AND(N({hours})<>0,{labour}="")),"",{hours}*N({labour})+{parts})`, book.Body.As(w.cents), func(_ int, o pricing.Outcome) book.Value { return quiet(o.Work) }},
 		{"Priced", 8, "priced", `IF(AND({takes place}=1,{flow}>0,N({usable})>0),1,0)`, book.Body, func(i int, o pricing.Outcome) book.Value { return yes(w.Priced(i, o)) }},
 		{"Counts", 8, "counts", `IF(AND({priced}=1,COUNT({worth})=1),1,0)`, book.Body, func(_ int, o pricing.Outcome) book.Value { return yes(o.Place.Number > 0) }},
 		{"Value to sort by", 10, "sorted by", fmt.Sprintf(`IF({counts}=1,{value},%d)`, asideValue), book.Body, func(_ int, o pricing.Outcome) book.Value {
@@ -77,10 +85,19 @@ func (w *writer) scalars(top int) {
 	put(3, "z", "Standard uncertainties apart", book.Value{})
 	w.single(s, top, 8, "z", "NORMSINV({level})", book.Number(pricing.Sigmas(w.TieLevel())), book.Body)
 	every, at := w.result.Terms.Ending.Step()
+	step := func(of func(head.Ending) decimal.Decimal) string {
+		formula := "0"
+		for _, e := range head.Endings() {
+			if v := of(e); !v.IsZero() {
+				formula = fmt.Sprintf(`IF({ending}="%s",%s,%s)`, e, v, formula)
+			}
+		}
+		return formula
+	}
 	s.Say(top+1, 1, "Prices end every", book.Body)
-	w.single(s, top+1, 2, "every", fmt.Sprintf(`IF({ending}="%s",10,IF(OR({ending}="%s",{ending}="%s"),100,0))`, pricing.EndNine, pricing.EndFortyNine, pricing.EndNinetyNine), book.Number(float64(every)), book.Body)
+	w.single(s, top+1, 2, "every", step(func(e head.Ending) decimal.Decimal { every, _ := e.Step(); return every }), book.Number(every.InexactFloat64()), book.Body)
 	s.Say(top+1, 3, "at", book.Body)
-	w.single(s, top+1, 4, "at", fmt.Sprintf(`IF({ending}="%s",9,IF({ending}="%s",49,IF({ending}="%s",99,0)))`, pricing.EndNine, pricing.EndFortyNine, pricing.EndNinetyNine), book.Number(float64(at)), book.Body)
+	w.single(s, top+1, 4, "at", step(func(e head.Ending) decimal.Decimal { _, at := e.Step(); return at }), book.Number(at.InexactFloat64()), book.Body)
 	s.Say(top+1, 5, "Heads with a place", book.Body)
 	w.single(s, top+1, 6, "placed", "SUM({counts*})", book.Count(len(w.result.Order)), book.Body)
 }
@@ -104,6 +121,7 @@ func (w *writer) facts(header int) {
 		}},
 		{"May take a place", "takes place", book.Body, func(_ int, r pricing.Row, _ pricing.Outcome) book.Value { return yes(r.Places) }},
 		{"Margin at the start", "margin before", book.Body.As(book.PercentOne), func(_ int, _ pricing.Row, o pricing.Outcome) book.Value { return quiet(o.Present) }},
+		{"Surcharge each, in its own money", "surcharge", book.Body.As(book.Hundredth), func(_ int, r pricing.Row, _ pricing.Outcome) book.Value { return figure(r.Surcharge.Each) }},
 		{"Margin money at the start", "earned before", book.Body.As(w.cents), func(_ int, _ pricing.Row, o pricing.Outcome) book.Value { return quiet(o.PresentMoney) }},
 	} {
 		w.title(s, header, 2+k, c.title, 10, c.style)
@@ -114,13 +132,14 @@ func (w *writer) facts(header int) {
 	}
 }
 
-// rateOf writes what the money a head is bought in is worth: 1 for the shop's.
-func (w *writer) rateOf(header, col int) {
+// rateOf writes what the money that something of a head is asked in is worth: 1
+// for the shop's.
+func (w *writer) rateOf(header, col int, title, called string, in func(pricing.Row) string) {
 	style := book.Body.As(rateFormat)
-	w.title(w.work, header, col, "Rate", 8, style)
-	w.names["rate"] = place{w.work, header + 1, col, w.n, 0}
+	w.title(w.work, header, col, title, 8, style)
+	w.names[called] = place{w.work, header + 1, col, w.n, 0}
 	for i := range w.Rows {
-		currency := w.Rows[i].Foreign
+		currency := in(w.Rows[i])
 		name := "rate " + currency
 		rate := figure(w.result.Terms.Rate(currency))
 		if _, live := w.names[name]; live {

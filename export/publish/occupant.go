@@ -37,11 +37,17 @@ func (o occupant) disposable(doc sealed) bool {
 	return o.kind == ours && !o.edited && o.stamp.ID == doc.stamp.ID
 }
 
-// unread reports whether people may have typed answers there that the document
-// does not hold: it is a workbook for them to type into, it stands there in
-// another version than those that were read, and it is not the document itself.
+// unread reports whether people may have typed there what the document does not
+// hold: it is a workbook for them to type into, it stands there in another
+// version than those that were read, and it is not the document itself.
 func (o occupant) unread(doc sealed) bool {
-	return doc.stamp.Theirs != "" && o.kind == ours && !o.wasRead(doc) && !o.holds(doc)
+	typed := doc.stamp.Theirs != "" || doc.stamp.Form != "" && o.edited
+	return typed && o.kind == ours && !o.wasRead(doc) && !o.holds(doc)
+}
+
+// carried reports whether all that was typed there is in the document.
+func (o occupant) carried(doc sealed) bool {
+	return o.kind == ours && o.edited && slices.Contains(doc.Carried, hashOf(o.content))
 }
 
 // wasRead reports whether the document holds the answers typed there. Such a
@@ -55,7 +61,8 @@ func hashOf(content []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// holds reports whether the document's cells stand there already.
+// holds reports whether the document's cells stand there already, laid out for
+// the same paper.
 func (o occupant) holds(doc sealed) bool {
 	return o.disposable(doc) && o.stamp.Content == doc.stamp.Content
 }

@@ -21,12 +21,7 @@ type Document struct {
 	Name    string // below the output folder, with forward slashes
 	Content []byte
 	Read    []string // SHA-256, in hex, of the versions whose answers are in this one; of a workbook that people type into
-
-	// Where the document was laid out before from the same facts, Content may be
-	// left out: Stamp is what it carried, and Lay lays it out again if it turns
-	// out not to stand there as it was.
-	Stamp book.Stamp
-	Lay   func() ([]byte, error)
+	Carried []string // of those the ones that were changed in nothing else, so that none needs to be kept
 }
 
 // State is what became of a document.
@@ -38,11 +33,13 @@ const (
 	Unchanged              // the same cells stood there already
 	Numbered               // stands under a numbered name, because its own is taken or held
 	Blocked                // could not be written yet; the last good one is untouched
+	Withdrawn              // removed, because nothing stands for it any more
+	Left                   // stands, though nothing stands for it any more
 )
 
 // String returns the words a status shows.
 func (s State) String() string {
-	return [...]string{"written", "unchanged", "written beside", "not written"}[s]
+	return [...]string{"written", "unchanged", "written beside", "not written", "withdrawn", "left"}[s]
 }
 
 // Outcome is what became of one document, in words where a person should know.
@@ -76,6 +73,7 @@ type Publisher struct {
 	date    time.Time
 	blocked map[string]time.Time // since when
 	seen    map[string]verified
+	names   map[string]bool // what stood there when the folder was opened, and what was written since
 }
 
 // verified is a workbook that was found to be as we wrote it. As long as its
@@ -102,22 +100,22 @@ func (p *Publisher) Open(folder *os.Root, date time.Time) {
 	p.sweep()
 }
 
+// Stands reports whether a workbook with a stamp stands under the name just as
+// we wrote it, so that nothing needs to be laid out or written.
+func (p *Publisher) Stands(name string, stamp book.Stamp) (Outcome, bool) {
+	doc := sealed{Document{Name: name}, stamp}
+	there, err := p.occupant(name)
+	if err != nil || !there.holds(doc) {
+		return Outcome{}, false
+	}
+	p.free(doc)
+	return Outcome{Name: name, State: Unchanged, At: name}, true
+}
+
 // Publish makes the document stand in the folder. It never fails outright: the
 // outcome says what stands where, and why.
 func (p *Publisher) Publish(ctx context.Context, doc Document) Outcome {
 	out := Outcome{Name: doc.Name}
-	if doc.Content == nil && doc.Lay != nil {
-		if there, err := p.occupant(doc.Name); err == nil && there.holds(sealed{doc, doc.Stamp}) {
-			out.State, out.At = Unchanged, doc.Name
-			p.free(sealed{doc, doc.Stamp})
-			return out
-		}
-		var err error
-		if doc.Content, err = doc.Lay(); err != nil {
-			out.State, out.Message, out.Hint = Blocked, fmt.Sprintf("%s could not be laid out: %v", doc.Name, err), "please report it with the folder's books"
-			return out
-		}
-	}
 	stamp, stamped, err := book.StampOf(doc.Content)
 	if !stamped {
 		out.State = Blocked
@@ -162,6 +160,8 @@ func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outco
 		out.Message = fmt.Sprintf("%s stands there and was not written by us, so it stays", doc.Name)
 		out.Hint = "move or rename it to free the name"
 		return p.beside(ctx, doc, out), nil
+	case there.carried(doc):
+		out.Message = "what was typed into " + doc.Name + " is taken over"
 	case there.kind != nobody && !there.disposable(doc):
 		if out.Kept, err = p.keep(ctx, doc.Name, there.content); err != nil {
 			return p.held(ctx, doc, out, err), nil
@@ -212,6 +212,7 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 			return out
 		}
 		out.State, out.At = Numbered, name
+		p.names[name] = true
 		return out
 	}
 	return out
@@ -223,14 +224,21 @@ func (p *Publisher) free(doc sealed) {
 	delete(p.blocked, doc.Name)
 	for n := 2; n <= mostNumbered; n++ {
 		copied := numbered(doc.Name, n)
+		if !p.names[copied] {
+			continue
+		}
 		if there, err := p.occupant(copied); err == nil && there.disposable(doc) && !there.unread(doc) {
 			_ = p.folder.Remove(copied) // held open: the next pass comes by again
 		}
 	}
 }
 
-// keep puts a person's version aside and returns its name.
+// keep puts a person's version aside and returns its name. One that was kept
+// before is not kept again.
 func (p *Publisher) keep(ctx context.Context, name string, content []byte) (string, error) {
+	if kept, ok := p.keptBefore(name, content); ok {
+		return kept, nil
+	}
 	for n := 1; ; n++ {
 		kept := keptName(name, p.date, n)
 		old, err := p.folder.ReadFile(kept)

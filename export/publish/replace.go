@@ -95,14 +95,16 @@ func (p *Publisher) syncFolder(name string) {
 	}
 }
 
-// sweep removes temporary files of an earlier, interrupted pass. A place that
-// cannot be looked into holds nothing that could be removed, and a file that
-// stays is swept next time.
+// sweep removes temporary files of an earlier, interrupted pass and notes what
+// else stands there. A place that cannot be looked into holds nothing that could
+// be removed, and a file that stays is swept next time.
 func (p *Publisher) sweep() {
+	p.names = make(map[string]bool)
 	_ = fs.WalkDir(p.folder.FS(), ".", func(name string, _ fs.DirEntry, _ error) error {
 		if base := path.Base(name); strings.HasPrefix(base, tempPrefix) && strings.HasSuffix(base, tempSuffix) {
 			_ = p.folder.Remove(name)
 		}
+		p.names[name] = true
 		return nil
 	})
 }

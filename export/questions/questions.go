@@ -42,6 +42,7 @@ type Given struct {
 type List struct {
 	Shop  string
 	Dated time.Time
+	Paper head.Paper
 	Open  []Item
 	Given []Given
 	Most  int    // how many open questions are put; the rest are listed below
@@ -52,7 +53,7 @@ type List struct {
 // follow them, and on a sheet of its own every answer, to be changed or taken
 // back.
 func Write(l List) ([]byte, error) {
-	b := book.New(book.Properties{ID: answers.OutputID, Title: "Questions", Subject: "what the service needs to be told", Shop: l.Shop, Dated: l.Dated})
+	b := book.New(book.Properties{ID: answers.OutputID, Title: "Questions", Subject: "what the service needs to be told", Shop: l.Shop, Dated: l.Dated, Paper: l.Paper})
 	l.open(b.Sheet(answers.OpenSheet))
 	l.given(b.Sheet(answers.GivenSheet))
 	return b.Bytes()

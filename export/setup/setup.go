@@ -24,7 +24,7 @@ const helpRow = shop.HeaderRow - 1
 // Write returns the setup workbook of a shop, with what is already known filled
 // in. It carries no stamp: from now on it is the shop's own.
 func Write(s head.Shop, dated time.Time) ([]byte, error) {
-	b := book.New(book.Properties{Title: "Shop setup", Subject: "what the shop knows and the service has to be told", Shop: s.Name, Dated: dated})
+	b := book.New(book.Properties{Title: "Shop setup", Subject: "what the shop knows and the service has to be told", Shop: s.Name, Dated: dated, Paper: s.Rules.Paper})
 	rows := shop.Write(s)
 	for i, layout := range shop.Sheets() {
 		sheet := b.Sheet(layout.Name)

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"time"
 
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
 	"flowshelf/export/book"
 )
@@ -54,6 +55,7 @@ type Folder struct {
 	Shop      string
 	Path      string // as the shop knows it
 	Dated     time.Time
+	Paper     head.Paper
 	Reachable bool
 	Message   string // the folder's own trouble, "" for none
 	Files     []File
@@ -64,7 +66,7 @@ type Folder struct {
 
 // Write returns the workbook.
 func Write(f Folder) ([]byte, error) {
-	b := book.New(book.Properties{ID: "folder status", Title: "Folder status", Subject: "what became of each file", Shop: f.Shop, Dated: f.Dated})
+	b := book.New(book.Properties{ID: "folder status", Title: "Folder status", Subject: "what became of each file", Shop: f.Shop, Dated: f.Dated, Paper: f.Paper})
 	f.files(b.Sheet("Files"))
 	f.problems(b.Sheet("Problems"))
 	return b.Bytes()
