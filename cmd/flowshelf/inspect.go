@@ -25,7 +25,8 @@ func (a *app) inspectCommand() *cobra.Command {
 		Use:   "inspect FILE",
 		Short: "Show how one file is understood, cell by cell",
 		Long: "Shows each table found in the file, every reading with its cell, and every problem. Nothing is written.\n" +
-			"The setup of the folder that the file lies in is used; a file outside of such a folder is read with the defaults.",
+			"The folder that the file lies in is read as for a run, so that setup, answers, valve sizes and prices from other books count;\n" +
+			"a file outside of such a folder is read alone, with the defaults.",
 		Args: oneArgument("file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			show, err := printer(output, reportInspection, printInspection)
@@ -53,6 +54,7 @@ type inspection struct {
 	problems source.Problems
 	shop     head.Shop
 	setup    string // path of the setup workbook in force, "" for the defaults
+	others   int    // other files of the folder that were read with it
 }
 
 // open reports whether something in the file waits for a person.
@@ -82,46 +84,70 @@ func (a *app) inspect(ctx context.Context, name string) (inspection, error) {
 		return inspection{}, err
 	}
 	options := a.ingestOptions()
-	options.Only = func(path string) bool { return path == inside }
-	options.Reserved = "" // a person may look at our own outputs too
-	replies, err := ingest.ReadAnswers(ctx, watch.Dir(folder), a.ingestOptions(), today())
+	replies, err := ingest.ReadAnswers(ctx, watch.Dir(folder), options, today())
 	if err != nil {
 		return inspection{}, err
 	}
 	options.Answers = replies.Answers
-	read, err := ingest.ReadFolder(ctx, watch.Dir(folder), options)
+	alone := options
+	alone.Only = func(path string) bool { return path == inside }
+	alone.Reserved = "" // a person may look at our own outputs too
+	read, err := ingest.ReadFolder(ctx, watch.Dir(folder), alone)
 	if err != nil {
 		return inspection{}, err
 	}
 	i := inspection{records: read.Records, shop: read.Shop}
+	around := read
 	if found {
 		i.setup = filepath.Join(folder, shop.FileName)
-	}
-	for _, f := range read.Files {
-		if f.Path == inside {
-			i.read = f
+		if around, err = a.around(ctx, folder, options); err != nil {
+			return inspection{}, err
 		}
 	}
-	if i.read.Path == "" {
+	if !i.take(around, inside) && !i.take(read, inside) {
 		return inspection{}, &failure{exitFailed, fmt.Errorf("%s is a temporary or hidden file, which is never read", name),
 			"inspect the workbook itself"}
 	}
-	for _, p := range read.Problems {
-		if p.At.File == inside {
-			i.problems.Add(p)
+	for _, f := range around.Files {
+		if f.Path != inside {
+			i.others++
 		}
 	}
-	i.referee()
+	i.referee(around.Records)
 	if len(i.read.Pages) > 0 {
 		i.read.Pages = pages(ctx, folder, inside, read.Shop, options)
 	}
 	return i, nil
 }
 
-// referee takes in what the comparison finds impossible about the readings, as
-// far as this file alone lets it tell.
-func (i *inspection) referee() {
-	families := analysis.Compare(i.records, i.shop, today())
+// around reads the whole folder, as a run does.
+func (a *app) around(ctx context.Context, folder string, options ingest.Options) (ingest.Reading, error) {
+	progress, done := a.progress()
+	defer done()
+	options.Progress = progress
+	return ingest.ReadFolder(ctx, watch.Dir(folder), options)
+}
+
+// take takes the file's state and problems from a reading, and reports whether
+// the file is in it.
+func (i *inspection) take(read ingest.Reading, inside string) bool {
+	for _, f := range read.Files {
+		if f.Path == inside {
+			i.read = f
+		}
+	}
+	for _, p := range read.Problems {
+		if p.At.File == inside {
+			i.problems.Add(p)
+		}
+	}
+	return i.read.Path != ""
+}
+
+// referee takes in what the comparison finds impossible about the readings, with
+// all that the folder knows of the heads.
+func (i *inspection) referee(known head.Records) {
+	families := analysis.Compare(known, i.shop, today())
 	refused := refusedCells(families)
 	for t := range i.records.Tests {
 		readings := i.records.Tests[t].Readings
@@ -133,7 +159,8 @@ func (i *inspection) referee() {
 	}
 	for _, c := range families {
 		for _, p := range c.Problems {
-			if _, bad := refused[p.At]; bad && p.At.File == i.read.Path {
+			// What a comparison misses is only told where it had the whole folder.
+			if _, bad := refused[p.At]; p.At.File == i.read.Path && (bad || i.setup != "") {
 				i.problems.Add(p)
 			}
 		}

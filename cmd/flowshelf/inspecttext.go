@@ -20,11 +20,14 @@ func reportInspection(w io.Writer, i inspection) {
 	if i.read.Reason != "" {
 		fmt.Fprintf(w, ", %s", i.read.Reason)
 	}
-	setup := "none found, so the defaults hold and no head is known"
+	setup := "none found: the file is read alone, with the defaults, so that no head, valve size or price from another book is known"
 	if i.setup != "" {
-		setup = i.setup
+		setup = fmt.Sprintf("%s; what %d other files of its folder say counts too", i.setup, i.others)
 	}
 	fmt.Fprintf(w, "\nSetup: %s\n", setup)
+	if caution := i.read.Unproved(); caution != "" {
+		fmt.Fprintf(w, "Caution: %s\n", caution)
+	}
 	for _, p := range i.read.Pages {
 		reportPage(w, p)
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"crypto/sha256"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -13,7 +12,6 @@ import (
 	"os/exec"
 	"path"
 	"runtime/debug"
-	"slices"
 	"strings"
 	"time"
 
@@ -21,7 +19,6 @@ import (
 
 	"flowshelf/analysis/source"
 	"flowshelf/export/marked"
-	"flowshelf/export/publish"
 )
 
 // markCopyName is the command that a pass starts for each marked copy.
@@ -66,28 +63,35 @@ func markCopy(in io.Reader, out io.Writer) error {
 	return err
 }
 
-// copies remembers the marked copies of earlier passes. A nil one remembers
-// nothing.
-type copies struct {
-	made map[string]copied // by path of the original
-}
+// unmarkable remembers, by path, the files that could not be marked and from what.
+type unmarkable map[string]unmarked
 
-type copied struct {
-	request [sha256.Size]byte
-	content []byte
+type unmarked struct {
+	input string
+	err   error
 }
-
-func newCopies() *copies { return &copies{made: make(map[string]copied)} }
 
 // marking makes the marked copies of one pass.
 type marking struct {
 	*app
-	files  fs.FS
-	before *copies
+	files fs.FS
+	tried unmarkable
+	write func() // writes what was added so far, so that it need not be held any more
 }
 
-// add lays out a marked copy of each workbook that something is to be said
-// about. What it returns tells, by path, why there is none.
+// mostHeld is how many bytes of copies are held before they are written.
+const mostHeld = 32 << 20
+
+// toMark is what a marked copy depends on.
+type toMark struct {
+	path, hash string
+	found      []marked.Finding
+	limits     marked.Limits
+	memory     uint64
+}
+
+// add adds a marked copy of each workbook that something is to be said about.
+// What it returns tells, by path, why there is none.
 func (m marking) add(ctx context.Context, docs *documents, files []file, problems source.Problems) map[string]string {
 	remarks := make(map[string]string)
 	wanted := make([]string, 0, len(files))
@@ -96,71 +100,81 @@ func (m marking) add(ctx context.Context, docs *documents, files []file, problem
 			wanted = append(wanted, f.path)
 		}
 	}
-	names := marked.Names(wanted)
-	for _, name := range wanted {
-		doc, err := m.copy(ctx, name, path.Join(marked.Folder, names[name]), marked.Of(name, problems))
-		switch {
-		case errors.Is(err, errNothingToMark):
-		case err != nil:
-			remarks[name] = "no marked copy: " + err.Error()
-		default:
-			docs.ready = append(docs.ready, doc)
+	names, found, held := marked.Names(wanted), marked.ByFile(problems), 0
+	for _, f := range files {
+		as, ok := names[f.path]
+		if !ok || len(found[f.path]) == 0 {
+			continue // a copy from an earlier pass is withdrawn
+		}
+		as = path.Join(marked.Folder, as)
+		one := toMark{f.path, f.read.Hash, found[f.path], m.markLimits(), m.markMemory()}
+		size, err := m.copy(ctx, docs, as, one)
+		if err != nil {
+			remarks[f.path] = "no marked copy: " + err.Error()
+			for _, ext := range extensions() {
+				docs.tried = append(docs.tried, as+ext) // what stands there may still be of use
+			}
+		}
+		if held += size; held > mostHeld {
+			m.write()
+			held = 0
 		}
 	}
 	return remarks
 }
 
 var (
-	errNothingToMark = errors.New("nothing to be said")
 	errNotMarkable   = errors.New("only .xlsx and .xlsm workbooks get one; what is to be said stands on the sheet Problems")
+	errUnreadableNow = errors.New("the file cannot be read now")
 )
 
-// copy makes the copy of one file. A file that nothing is to be said about any
-// more keeps its copy, without the marks.
-func (m marking) copy(ctx context.Context, name, as string, found []marked.Finding) (publish.Document, error) {
-	if len(found) == 0 && !m.stands(as) {
-		return publish.Document{}, errNothingToMark
+// extensions are those of marked copies.
+func extensions() []string { return []string{".xlsx", ".xlsm"} }
+
+// copy adds the copy of one file and returns its size. It is made at once, for
+// the status tells why there is none, unless it was made of the same before.
+func (m marking) copy(ctx context.Context, docs *documents, as string, of toMark) (size int, err error) {
+	again := func() ([]byte, error) {
+		content, _, err := m.mark(ctx, of)
+		return content, err
 	}
-	content, err := fs.ReadFile(m.files, name)
-	if err != nil {
-		return publish.Document{}, errors.New("the file cannot be read now")
+	for _, ext := range extensions() {
+		if docs.addIfMade(as+ext, of, again) {
+			return 0, nil
+		}
 	}
-	ext, err := marked.Extension(content)
+	input := fingerprint(of)
+	if before, ok := m.tried[of.path]; ok && before.input == input {
+		return 0, before.err
+	}
+	content, ext, err := m.mark(ctx, of)
 	if err != nil {
-		return publish.Document{}, errNotMarkable
+		if m.tried != nil && ctx.Err() == nil {
+			m.tried[of.path] = unmarked{input, err}
+		}
+		return 0, err
+	}
+	docs.addMade(as+ext, of, content, again)
+	return len(content), nil
+}
+
+// mark makes the copy of one file, and says what its name ends in.
+func (m marking) mark(ctx context.Context, of toMark) (content []byte, ext string, err error) {
+	original, err := fs.ReadFile(m.files, of.path)
+	if err != nil {
+		return nil, "", errUnreadableNow
+	}
+	if ext, err = marked.Extension(original); err != nil {
+		return nil, "", errNotMarkable
 	}
 	request, err := json.Marshal(markRequest{
-		Original: marked.Original{Path: name, Content: content}, Findings: found, Limits: m.markLimits(), Memory: m.markMemory(),
+		Original: marked.Original{Path: of.path, Content: original}, Findings: of.found, Limits: of.limits, Memory: of.memory,
 	})
 	if err != nil {
-		return publish.Document{}, err
+		return nil, "", err
 	}
-	out, err := m.before.or(name, request, func() ([]byte, error) { return markApart(ctx, request, m.config.Limits.FileTime) })
-	return publish.Document{Name: as + ext, Content: out}, err
-}
-
-// stands reports whether there is a copy from an earlier pass.
-func (m marking) stands(as string) bool {
-	return slices.ContainsFunc([]string{".xlsx", ".xlsm"}, func(ext string) bool {
-		_, err := fs.Stat(m.files, path.Join(m.config.Output.Folder, as+ext))
-		return err == nil
-	})
-}
-
-// or returns the copy made before for the same request, or marks it now.
-func (c *copies) or(name string, request []byte, mark func() ([]byte, error)) ([]byte, error) {
-	if c == nil {
-		return mark()
-	}
-	sum := sha256.Sum256(request)
-	if before, ok := c.made[name]; ok && before.request == sum {
-		return before.content, nil
-	}
-	content, err := mark()
-	if err == nil {
-		c.made[name] = copied{sum, content}
-	}
-	return content, err
+	content, err = markApart(ctx, request, m.config.Limits.FileTime)
+	return content, ext, err
 }
 
 // markLimits bounds the work on one copy; a cell takes four to six tags.

@@ -16,6 +16,7 @@ import (
 	"flowshelf/export/book"
 	"flowshelf/export/marked"
 	"flowshelf/ingest"
+	"flowshelf/ingest/cache"
 )
 
 func smallBook(t *testing.T) []byte {
@@ -88,7 +89,7 @@ func TestMarking(t *testing.T) {
 	var problems source.Problems
 	add := func(name string, content []byte, says string) {
 		files[name] = &fstest.MapFile{Data: content}
-		seen = append(seen, file{path: name, read: ingest.FileRead{Path: name}})
+		seen = append(seen, file{path: name, read: ingest.FileRead{Path: name, Hash: name}})
 		if says != "" {
 			problems.Add(source.Problem{At: source.Ref{File: name, Sheet: "Sheet1", Cell: "A1"}, Severity: source.Asked, Message: says})
 		}
@@ -101,16 +102,22 @@ func TestMarking(t *testing.T) {
 	files["Ranked/Marked copies/mended.xlsx"] = &fstest.MapFile{Data: good}
 
 	a := testApp(t)
-	m := marking{a, files, newCopies()}
+	m := marking{a, files, make(unmarkable), func() { t.Error("a few small copies are held") }}
+	before := remembered{}
 	pass := func() (names []string, remarks map[string]string) {
-		var docs documents
+		docs := documents{made: before}
 		remarks = m.add(t.Context(), &docs, seen, problems)
 		for _, d := range docs.ready {
 			names = append(names, d.Name)
+			if d.stamp == (book.Stamp{}) { // not made before
+				if err := d.lay(before); err != nil {
+					t.Error(err)
+				}
+			}
 		}
 		return names, remarks
 	}
-	want := []string{"Marked copies/bench - PW-46.xlsx", "Marked copies/mended.xlsx"}
+	want := []string{"Marked copies/bench - PW-46.xlsx"} // that of a mended one is withdrawn
 	names, remarks := pass()
 	if diff := cmp.Diff(want, names); diff != "" {
 		t.Errorf("copies (-want +got):\n%s", diff)
@@ -123,7 +130,22 @@ func TestMarking(t *testing.T) {
 		t.Errorf("the second pass has %v", names)
 	}
 	problems[0].Message = "something else"
-	if names, remarks := pass(); len(names) != 1 || remarks["bench/PW-46.xlsx"] != "no marked copy: marking it took too long" {
+	if names, remarks := pass(); len(names) != 0 || remarks["bench/PW-46.xlsx"] != "no marked copy: marking it took too long" {
 		t.Errorf("with another finding: %v, %v", names, remarks)
 	}
+	// What failed is not tried again of the same.
+	a.config.Limits.FileTime = time.Minute
+	if names, remarks := pass(); len(names) != 0 || remarks["bench/PW-46.xlsx"] != "no marked copy: marking it took too long" {
+		t.Errorf("tried again: %v, %v", names, remarks)
+	}
 }
+
+// remembered is what was laid out, in memory.
+type remembered map[string]cache.Output
+
+func (r remembered) Made(name string) (cache.Output, bool) {
+	o, ok := r[name]
+	return o, ok
+}
+
+func (r remembered) Make(o cache.Output) { r[o.Name] = o }

@@ -25,6 +25,14 @@ func (o ours) Open(name string) (fs.File, error) {
 	return watch.Through(context.Background(), o.door, func() (fs.File, error) { return load(watch.Dir(o.folder), name) })
 }
 
+// ReadDir implements fs.ReadDirFS.
+func (o ours) ReadDir(name string) ([]fs.DirEntry, error) {
+	if !strings.HasPrefix(name, o.reserved+"/") {
+		return fs.ReadDir(o.mirror, name)
+	}
+	return watch.Through(context.Background(), o.door, func() ([]fs.DirEntry, error) { return fs.ReadDir(watch.Dir(o.folder), name) })
+}
+
 // Sum returns the hash of a file as it was when it was taken over.
 func (o ours) Sum(name string) (string, bool) {
 	sums, ok := o.mirror.(interface{ Sum(string) (string, bool) })

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"path/filepath"
 	"slices"
@@ -12,12 +11,9 @@ import (
 	"time"
 
 	"flowshelf/analysis"
-	"flowshelf/analysis/compare"
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
-	"flowshelf/export/comparison"
 	"flowshelf/export/publish"
-	"flowshelf/export/questions"
 	"flowshelf/export/status"
 	"flowshelf/ingest"
 	"flowshelf/ingest/decode"
@@ -36,13 +32,14 @@ type pass struct {
 	publisher *publish.Publisher
 	review    bool // make the month's review too
 
-	memory   ingest.Memory               // what was read before, nil for none
-	made     made                        // what was written before, nil for none
-	copies   *copies                     // marked copies made before, nil for none
-	waiting  map[string]string           // files not taken over in their newest form, and why
-	notes    source.Problems             // what the service itself has to say or to ask
-	door     *watch.Door                 // through which the folder is written
-	mayWrite func(context.Context) error // reports that another instance writes now
+	memory     ingest.Memory               // what was read before, nil for none
+	made       made                        // what was written before, nil for none
+	unmarkable unmarkable                  // files that could not be marked before, nil for none
+	waiting    map[string]string           // files not taken over in their newest form, and why
+	notes      source.Problems             // what the service itself has to say or to ask
+	held       bool                        // files vanished, and what was read from them is still used
+	door       *watch.Door                 // through which the folder is written
+	mayWrite   func(context.Context) error // reports that another instance writes now
 }
 
 // pass reads the files, compares the heads and publishes the workbooks. The
@@ -62,22 +59,27 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 	}
 	r.files = filesOf(read, r.families)
 	for _, c := range r.families {
+		r.sums = append(r.sums, fingerprint(c))
 		r.problems = append(r.problems, c.Problems...)
 	}
 	r.takeAnswers(replies)
-	docs := r.documents(read, p.made)
-	r.workbooks = a.publish(ctx, p, docs.ready) // the rankings first: they are waited for
-	a.addPricing(&docs, p, r.families, read.Shop)
-	docs.addSheets(r, read)
+	docs := documents{made: p.made}
+	docs.addFamilies(r, read)
+	r.workbooks = docs.publish(ctx, a, p, 0) // the rankings first: they are waited for
+	a.addPricing(&docs, p, r, read.Shop)
+	r.problems = append(r.problems, docs.addSheets(r, read)...)
 	r.problems = append(r.problems, a.addMonth(ctx, &docs, p, r.month(read))...).Sorted()
-	r.unmarked = marking{a, p.files, p.copies}.add(ctx, &docs, r.files, r.problems)
-	r.workbooks = append(r.workbooks, a.publish(ctx, p, docs.ready[len(r.workbooks):])...)
-	r.problems = append(r.problems, a.outputProblems(r.workbooks)...).Sorted()
+	write := func() { r.workbooks = append(r.workbooks, docs.publish(ctx, a, p, len(r.workbooks))...) }
+	r.unmarked = marking{a, p.files, p.unmarkable, write}.add(ctx, &docs, r.files, r.problems)
+	write()
+	gone := a.withdraw(ctx, p, read, r.standing(docs))
+	r.problems = append(r.problems, a.outputProblems(slices.Concat(r.workbooks, gone))...).Sorted()
 	// The status comes last, because it says what became of the others.
-	docs.add(status.FileName, func() ([]byte, error) { return status.Write(r.status(read.Shop)) })
-	r.workbooks = append(r.workbooks, a.publish(ctx, p, docs.ready[len(r.workbooks):])...)
-	r.workbooks = append(r.workbooks, docs.failed...)
-	r.docs = docs.ready
+	folder := r.status(read.Shop)
+	docs.add(status.FileName, folder, func() ([]byte, error) { return status.Write(folder) })
+	r.workbooks = append(r.workbooks, docs.publish(ctx, a, p, len(r.workbooks))...)
+	r.workbooks = append(r.workbooks, gone...)
+	r.docs = docs
 	a.logPass(r)
 	return r, nil
 }
@@ -111,54 +113,24 @@ func (a *app) ingestOptions() ingest.Options {
 	return o
 }
 
-// documents are workbooks laid out, and those that could not be: one at fault
-// keeps no other from being written.
-type documents struct {
-	ready  []publish.Document
-	failed []publish.Outcome
-}
-
-func (d *documents) add(name string, write func() ([]byte, error)) {
-	content, err := write()
-	if err != nil {
-		d.failed = append(d.failed, publish.Outcome{Name: name, State: publish.Blocked,
-			Message: fmt.Sprintf("%s could not be laid out: %v", name, err), Hint: "please report it with the folder's books"})
-		return
-	}
-	d.ready = append(d.ready, publish.Document{Name: name, Content: content})
-}
-
-// documents lays out every workbook but the status.
-func (r result) documents(read ingest.Reading, was made) documents {
-	var d documents
-	for _, c := range r.families {
-		d.addUnlessSame(was, plainName(comparison.FileName(c.Family.Name)), c, func() ([]byte, error) {
-			return comparison.Write(c, comparison.Options{Up: up})
-		})
-	}
-	stakes := compare.NewStakes(read.Records, r.families)
-	d.add(questions.FileName, func() ([]byte, error) { return questions.Write(r.questions(read.Shop, stakes)) })
-	for i := range d.ready {
-		if d.ready[i].Name == questions.FileName {
-			d.ready[i].Read = r.replies.Read
-		}
-	}
-	return d
-}
-
 func (r result) status(shop head.Shop) status.Folder {
 	name := filepath.Base(r.folder)
 	if full, err := filepath.Abs(r.folder); err == nil {
 		name = filepath.Base(full) // the folder may have been named "."
 	}
-	f := status.Folder{Shop: shop.Name, Path: name, Dated: r.date, Reachable: true, Problems: r.problems, Answers: r.replies.Answers.Len(), Up: up}
+	f := status.Folder{Shop: shop.Name, Path: name, Dated: r.date, Paper: shop.Rules.Paper, Reachable: true, Problems: r.problems, Answers: r.replies.Answers.Len(), Up: up}
 	for _, x := range r.files {
 		f.Files = append(f.Files, status.File{
 			Path: x.path, State: statusOf(x.read), Why: x.read.Reason, Tables: x.tables,
-			Readings: status.Readings(x.readings), Note: cmp.Or(r.waiting[x.path], r.unmarked[x.path]),
+			Readings: status.Readings(x.readings), Note: together(cmp.Or(r.waiting[x.path], r.unmarked[x.path]), x.read.Unproved()),
 		})
 	}
 	return f
+}
+
+// together joins what there is to be said.
+func together(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "; ")
 }
 
 func statusOf(f ingest.FileRead) status.State {

@@ -1,35 +1,60 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
 	"path"
 
-	"flowshelf/analysis/compare"
 	"flowshelf/analysis/head"
 	analysis "flowshelf/analysis/pricing"
 	"flowshelf/export/pricing"
+	"flowshelf/export/publish"
 )
 
 // addPricing lays out the what-if of each family, with the figures that somebody
 // has typed into the one that stands in the folder.
-func (a *app) addPricing(docs *documents, p pass, families []compare.Comparison, shop head.Shop) {
-	for _, c := range families {
+func (a *app) addPricing(docs *documents, p pass, r result, shop head.Shop) {
+	for i, c := range r.families {
 		name := plainName(pricing.FileName(c.Family.Name))
-		docs.add(name, func() ([]byte, error) {
-			typed, err := typedPrices(p.files, path.Join(a.config.Output.Folder, name), c.Family.Name)
+		// What was typed is not among the facts: it makes of the workbook one that is
+		// not as we wrote it, and so one that is laid out again.
+		var stood standing
+		docs.add(name, []any{r.sums[i], shop.Currency}, func() ([]byte, error) {
+			earlier, content, err := typedPrices(p.files, path.Join(a.config.Output.Folder, name), c.Family.Name)
 			if err != nil {
 				return nil, fmt.Errorf("the figures typed into it cannot be read, so it stays as it is: %w", err)
 			}
-			return pricing.Write(analysis.Start(c, shop.Currency).Apply(typed), pricing.Options{Up: up})
+			stood = standing{content, earlier.Whole}
+			return pricing.Write(analysis.Start(c, shop.Currency).Apply(earlier.Typed), pricing.Options{Up: up})
 		})
+		docs.ready[len(docs.ready)-1].took = func(d *publish.Document) { stood.note(d) }
 	}
 }
 
-// typedPrices are the figures typed into an earlier what-if. Where its name is
-// taken by a stranger's file, ours stands beside under a number.
-func typedPrices(files fs.FS, name, family string) (analysis.Typed, error) {
+// standing is the workbook that what was typed was taken from.
+type standing struct {
+	content []byte
+	whole   bool // it holds nothing else that somebody did
+}
+
+// note tells the publisher which version is in the new one.
+func (s standing) note(d *publish.Document) {
+	if len(s.content) == 0 {
+		return
+	}
+	sum := sha256.Sum256(s.content)
+	d.Read = []string{hex.EncodeToString(sum[:])}
+	if s.whole {
+		d.Carried = d.Read
+	}
+}
+
+// typedPrices are the figures typed into an earlier what-if, and that workbook.
+// Where its name is taken by a stranger's file, ours stands beside under a number.
+func typedPrices(files fs.FS, name, family string) (earlier pricing.Earlier, content []byte, err error) {
 	ext := path.Ext(name)
 	stem := name[:len(name)-len(ext)]
 	const mostNumbered = 9 // as the publisher numbers
@@ -42,13 +67,13 @@ func typedPrices(files fs.FS, name, family string) (analysis.Typed, error) {
 			continue
 		}
 		if err != nil {
-			return analysis.Typed{}, err
+			return pricing.Earlier{}, nil, err
 		}
-		typed, ours, err := pricing.Typed(content, family)
+		earlier, ours, err := pricing.Read(content, family)
 		if ours {
-			return typed, err
+			return earlier, content, err
 		}
 		// A file that is not ours, or no workbook at all, holds nothing typed for us.
 	}
-	return analysis.Typed{}, nil
+	return pricing.Earlier{}, nil, nil
 }

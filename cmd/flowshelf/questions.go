@@ -38,7 +38,7 @@ func (r *result) takeAnswers(replies ingest.Replies) {
 
 // questions lays out what is open and what has been answered.
 func (r result) questions(shop head.Shop, stakes *compare.Stakes) questions.List {
-	l := questions.List{Shop: shop.Name, Dated: r.date, Most: shop.Rules.MaximumQuestions, Up: up}
+	l := questions.List{Shop: shop.Name, Dated: r.date, Paper: shop.Rules.Paper, Most: shop.Rules.MaximumQuestions, Up: up}
 	for _, p := range r.asked() {
 		item := questions.Item{Problem: p, First: r.date}
 		item.Weight, item.Stake = weigh(stakes.Of(p))

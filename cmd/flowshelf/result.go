@@ -22,7 +22,8 @@ type result struct {
 	replies   ingest.Replies
 	answers   head.Answers // of the replies, those that settle their questions
 	families  []compare.Comparison
-	docs      []publish.Document
+	sums      []string // fingerprints of the families
+	docs      documents
 	workbooks []publish.Outcome
 }
 

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path"
 	"path/filepath"
 	"time"
@@ -93,9 +92,9 @@ func (a *app) review(ctx context.Context, folder string, day time.Time) error {
 		r.problems = append(r.problems, c.Problems...)
 	}
 	r.takeAnswers(replies)
-	var docs documents
+	docs := documents{made: p.made}
 	notes := a.addMonth(ctx, &docs, p, r.month(read))
-	r.workbooks = append(a.publish(ctx, p, docs.ready), docs.failed...)
+	r.workbooks = docs.publish(ctx, a, p, 0)
 	for _, n := range notes {
 		fmt.Fprintln(a.stdout, n)
 	}
@@ -122,16 +121,16 @@ func (r result) month(read ingest.Reading) review.Now {
 func (a *app) addMonth(ctx context.Context, docs *documents, p pass, now review.Now) source.Problems {
 	month := history.Month(now.Date)
 	var notes source.Problems
-	if kept, _, err := a.kept(ctx, p.folder, month); err == nil && kept.Date.After(now.Date) {
+	if kept, _, err := a.kept(ctx, p, month); err == nil && kept.Date.After(now.Date) {
 		notes.Add(source.Problem{At: a.output(history.FileName(month)), Severity: source.Noted, Kind: "history-later",
 			Message: "what is kept of this month stands for " + kept.Date.Format(time.DateOnly) + ", a later day, and stays"})
 	} else {
-		docs.add(history.FileName(month), func() ([]byte, error) { return writehistory.Write(review.Facts(now)) })
+		facts := review.Facts(now)
+		docs.add(history.FileName(month), []any{facts, now.Shop.Rules.Paper}, func() ([]byte, error) { return writehistory.Write(facts, now.Shop.Rules.Paper) })
 	}
 	if p.review {
-		docs.add(monthly.FileName(month), func() ([]byte, error) {
-			return monthly.Write(review.Make(now, a.before(ctx, p.folder, month)), monthly.Options{Up: up})
-		})
+		made := review.Make(now, a.before(ctx, p, month))
+		docs.add(monthly.FileName(month), made, func() ([]byte, error) { return monthly.Write(made, monthly.Options{Up: up}) })
 	}
 	return notes
 }
@@ -141,7 +140,7 @@ const mostBack = 12
 
 // before finds the last month that was kept before a month, and says so when it
 // is not the one just before.
-func (a *app) before(ctx context.Context, folder, month string) review.Before {
+func (a *app) before(ctx context.Context, p pass, month string) review.Before {
 	var b review.Before
 	at, missing := month, ""
 	for range mostBack {
@@ -150,7 +149,7 @@ func (a *app) before(ctx context.Context, folder, month string) review.Before {
 			break
 		}
 		at = earlier
-		facts, note, err := a.kept(ctx, folder, at)
+		facts, note, err := a.kept(ctx, p, at)
 		switch {
 		case err == nil:
 			b.Facts, b.Note = &facts, note
@@ -169,21 +168,19 @@ func (a *app) before(ctx context.Context, folder, month string) review.Before {
 }
 
 // kept reads back what was kept of a month.
-func (a *app) kept(ctx context.Context, folder, month string) (facts history.Facts, note string, err error) {
-	root, err := os.OpenRoot(filepath.Join(folder, a.config.Output.Folder))
-	if err != nil {
-		return facts, "", err
-	}
-	defer root.Close()
+func (a *app) kept(ctx context.Context, p pass, month string) (facts history.Facts, note string, err error) {
 	name := history.FileName(month)
-	info, err := root.Stat(name)
-	if err != nil {
-		return facts, "", err
-	}
-	if limit := a.config.Limits.FileBytes; info.Size() > limit {
-		return facts, "", fmt.Errorf("%s is larger than %d bytes", name, limit)
-	}
-	content, err := root.ReadFile(name)
+	limit, at := a.config.Limits.FileBytes, a.output(name).File
+	content, err := watch.Through(ctx, p.door, func() ([]byte, error) {
+		info, err := fs.Stat(watch.Dir(p.folder), at)
+		if err != nil {
+			return nil, err
+		}
+		if info.Size() > limit {
+			return nil, fmt.Errorf("%s is larger than %d bytes", name, limit)
+		}
+		return fs.ReadFile(watch.Dir(p.folder), at)
+	})
 	if err != nil {
 		return facts, "", err
 	}
@@ -203,10 +200,12 @@ func (a *app) kept(ctx context.Context, folder, month string) (facts history.Fac
 	return facts, note, nil
 }
 
-// reviewed reports whether a month's review stands in the folder.
-func (a *app) reviewed(folder string, day time.Time) bool {
-	_, err := os.Stat(filepath.Join(folder, a.config.Output.Folder, monthly.FileName(history.Month(day))))
-	return err == nil
+// reviewed reports whether a month's review stands in the folder, or nobody can
+// say now whether it does: one that stands is not made anew on a later day.
+func (a *app) reviewed(ctx context.Context, p pass) bool {
+	name := a.output(monthly.FileName(history.Month(p.date))).File
+	_, err := watch.Through(ctx, p.door, func() (fs.FileInfo, error) { return fs.Stat(watch.Dir(p.folder), name) })
+	return !errors.Is(err, fs.ErrNotExist)
 }
 
 // output is a place in our own folder.

@@ -10,6 +10,7 @@ import (
 	"runtime/debug"
 	"strings"
 	"syscall"
+	"time"
 
 	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
@@ -23,15 +24,21 @@ type app struct {
 	stdout, stderr io.Writer
 	config         config.Config
 	log            zerolog.Logger
-	code           int // exit code of a command that ended without an error
+	today          func() time.Time // the day that the service works for
+	code           int              // exit code of a command that ended without an error
 }
 
 // execute runs one command line and returns its exit code.
 func execute(args []string, stdout, stderr io.Writer) int {
+	return executeOn(today, args, stdout, stderr)
+}
+
+// executeOn is execute by a calendar of one's own.
+func executeOn(today func() time.Time, args []string, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second signal ends at once
-	a := &app{stdout: stdout, stderr: stderr, log: zerolog.Nop()}
+	a := &app{stdout: stdout, stderr: stderr, log: zerolog.Nop(), today: today}
 	root := a.root()
 	root.SetArgs(args)
 	if err := root.ExecuteContext(ctx); err != nil {

@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -15,6 +16,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/xuri/excelize/v2"
 
+	"flowshelf/analysis/answers"
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/shop"
@@ -23,7 +25,24 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"flowshelf": main})
+	testscript.Main(m, map[string]func(){"flowshelf": main, "flowshelf-on": mainOn})
+}
+
+// mainOn is `flowshelf-on FILE ARG...`: flowshelf on the day that stands in the
+// file, which may change while it runs.
+func mainOn() {
+	day := func() time.Time {
+		content, err := os.ReadFile(os.Args[1])
+		if err != nil {
+			panic(err)
+		}
+		day, err := time.Parse(time.DateOnly, strings.TrimSpace(string(content)))
+		if err != nil {
+			panic(err)
+		}
+		return day
+	}
+	os.Exit(executeOn(day, os.Args[2:], os.Stdout, os.Stderr))
 }
 
 // TestScripts runs the scripts that say what each command prints and returns.
@@ -45,6 +64,7 @@ func TestScripts(t *testing.T) {
 			"type":    typeCommand,
 			"cell":    cellCommand,
 			"waitfor": waitForCommand,
+			"answer":  answerCommand,
 			"code":    codeCommand,
 			"halve":   halveCommand,
 			"shop":    shopCommand,
@@ -138,10 +158,50 @@ func shopCommand(ts *testscript.TestScript, _ bool, args []string) {
 	ts.Check(os.WriteFile(filepath.Join(ts.MkAbs(args[0]), setup.FileName), content, 0o666))
 }
 
+// patience is how long a script waits for a service on a machine that is busy.
+const patience = 90 * time.Second
+
+// answerCommand is `answer FOLDER WORDS TEXT`: a person waits until a question
+// with these words is open, types the text into its yellow cell and saves.
+func answerCommand(ts *testscript.TestScript, _ bool, args []string) {
+	name := ts.MkAbs(filepath.Join(args[0], "Ranked", answers.FileName))
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		f, err := excelize.OpenFile(name)
+		if err != nil {
+			continue // not there yet
+		}
+		rows, err := f.GetRows(answers.OpenSheet)
+		if cell := yellowCell(rows, args[1]); err == nil && cell != "" {
+			ts.Check(errors.Join(f.SetCellStr(answers.OpenSheet, cell, args[2]), f.Save(), f.Close()))
+			return
+		}
+		ts.Check(errors.Join(err, f.Close()))
+	}
+	ts.Fatalf("%q was never asked", args[1])
+}
+
+// yellowCell is where the answer to a question with these words is typed, "" when
+// it is not asked.
+func yellowCell(rows [][]string, words string) string {
+	question, answer := -1, -1
+	for r, row := range rows {
+		if q := slices.Index(row, answers.QuestionTitle); q >= 0 {
+			question, answer = q, slices.Index(row, answers.AnswerTitle)
+		}
+		if question >= 0 && question < len(row) && strings.Contains(row[question], words) {
+			cell, err := excelize.CoordinatesToCellName(answer+1, r+1)
+			if err != nil {
+				return ""
+			}
+			return cell
+		}
+	}
+	return ""
+}
+
 // waitForCommand is `waitfor FILE SHEET CELL TEXT`: until a service has written
 // the text into the cell.
 func waitForCommand(ts *testscript.TestScript, _ bool, args []string) {
-	const patience = 30 * time.Second
 	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
 		f, err := excelize.OpenFile(ts.MkAbs(args[0]))
 		if err != nil {

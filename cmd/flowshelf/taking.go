@@ -30,8 +30,8 @@ type taking struct {
 	last    []string            // files seen unfinished at the last look
 	unread  []watch.Unread
 	losses  watch.Losses
-	patient bool // somebody has said that what vanished comes back
-	checked int  // place of the next file to be compared by content
+	patient string // fingerprint of the losses that come back, as somebody has said; "" for none
+	checked int    // place of the next file to be compared by content
 }
 
 // failing is a file that is tried again, less and less often.
@@ -92,12 +92,12 @@ func (s *keeper) takeOne(ctx context.Context, e watch.Entry) (changed bool) {
 	}
 	_, had := t.failed[e.Path]
 	delete(t.failed, e.Path)
-	t.losses.Back(e.Path)
+	back := t.losses.Back(e.Path)
 	if news {
 		s.health.set(func(c *condition) { c.Read++ })
 		s.log.Info().Str("file", e.Path).Int64("bytes", e.Size).Msg("new or changed")
 	}
-	return news || had
+	return news || had || back
 }
 
 // failedToTake puts a file off, each time for longer, and says so once.
@@ -198,7 +198,7 @@ func (t *taking) notes() source.Problems {
 		return nil
 	}
 	q, severity := t.question(), source.Asked
-	if t.patient {
+	if t.patient == t.losses.Fingerprint() {
 		severity = source.Noted
 	}
 	return source.Problems{{
@@ -225,12 +225,15 @@ func (s *keeper) hear(ctx context.Context) {
 	if len(t.losses.Held()) == 0 {
 		return
 	}
-	replies, err := s.answers(ctx, s.next(today()))
+	replies, err := s.answers(ctx, s.next(s.today()))
 	if err != nil {
 		return // the pass says so
 	}
 	reply, ok := replies.Answers.Reply(t.question())
-	t.patient = ok && reply.Is(backSoon)
+	t.patient = ""
+	if ok && reply.Is(backSoon) {
+		t.patient = t.losses.Fingerprint()
+	}
 	if !ok || !reply.Is(goneForGood) {
 		return
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"runtime/debug"
 	"time"
@@ -32,7 +31,7 @@ func (a *app) watchCommand() *cobra.Command {
 func (a *app) watch(ctx context.Context, folder string) (err error) {
 	ctx, stop := context.WithCancelCause(ctx)
 	defer stop(nil)
-	s := &keeper{app: a, folder: folder, door: watch.NewDoor(a.config.Watch.Deadline), stale: true, copies: newCopies(), told: make(map[string]publish.Outcome)}
+	s := &keeper{app: a, folder: folder, door: watch.NewDoor(a.config.Watch.Deadline), stale: true, unmarkable: make(unmarkable), told: make(map[string]publish.Outcome)}
 	s.health.set(func(c *condition) { c.State, c.Folder, c.Process = starting, folder, os.Getpid() })
 	if address := a.config.Health.Listen; address != "" {
 		wait, err := s.health.serve(ctx, address)
@@ -64,25 +63,26 @@ func (a *app) watch(ctx context.Context, folder string) (err error) {
 // keeper is a folder being watched.
 type keeper struct {
 	*app
-	folder    string
-	door      *watch.Door
-	health    health
-	state     *state
-	writer    *holder
-	mirror    *watch.Mirror
-	watcher   *watch.Watcher
-	hints     *watch.Hints // nil where the system announces nothing
-	publisher *publish.Publisher
-	copies    *copies
+	folder     string
+	door       *watch.Door
+	health     health
+	state      *state
+	writer     *holder
+	mirror     *watch.Mirror
+	watcher    *watch.Watcher
+	hints      *watch.Hints // nil where the system announces nothing
+	publisher  *publish.Publisher
+	unmarkable unmarkable
 
 	away    bool
 	stale   bool   // something changed since the last pass
 	failed  string // why the last pass failed, "" when it did not
 	taking  taking
-	typed   os.FileInfo        // the questions workbook after the last pass
-	day     time.Time          // of the last pass
-	docs    []publish.Document // of the last pass, as long as some are blocked
-	blocked bool               // some of them do not stand under their names
+	typed   os.FileInfo // the questions workbook before the last pass
+	heard   []string    // SHA-256, in hex, of its versions whose answers are in force
+	day     time.Time   // of the last pass
+	docs    documents   // of the last pass, as long as some are blocked
+	blocked bool        // some of them do not stand under their names
 	told    map[string]publish.Outcome
 }
 
@@ -143,13 +143,13 @@ func (s *keeper) loop(ctx context.Context) error {
 			s.hear(whole)
 			changed = true
 		}
-		s.stale = s.stale || changed || !s.day.Equal(today())
+		s.stale = s.stale || changed || !s.day.Equal(s.today())
 		switch {
 		case ctx.Err() != nil:
 		case s.stale:
 			s.refresh(whole)
 		case s.blocked: // nothing new to read, only to be written
-			if s.tell(s.publish(whole, s.next(s.day), s.docs)) {
+			if s.tell(s.docs.publish(whole, s.app, s.next(s.day), 0)) {
 				s.refresh(whole) // the status says how it stands with each workbook
 			}
 		}
@@ -181,16 +181,20 @@ func (s *keeper) reachable(batch watch.Batch) bool {
 func (s *keeper) next(day time.Time) pass {
 	return pass{
 		folder: s.folder, files: ours{s.mirror.FS(), s.folder, s.config.Output.Folder, s.door}, date: day, publisher: s.publisher,
-		memory: s.state.memory(), made: s.state.outputs(), copies: s.copies, waiting: s.taking.waiting(), notes: s.taking.notes(), door: s.door, mayWrite: s.writer.check,
+		memory: s.state.memory(), made: s.state.outputs(), unmarkable: s.unmarkable, waiting: s.taking.waiting(), notes: s.taking.notes(), held: len(s.taking.losses.Held()) > 0, door: s.door, mayWrite: s.writer.check,
 	}
 }
 
 // refresh reads the mirror and brings the workbooks up to date. A pass that
 // fails is tried again on the next look.
 func (s *keeper) refresh(ctx context.Context) {
-	day, began := today(), time.Now()
+	day, began := s.today(), time.Now()
+	if !day.Equal(s.day) {
+		clear(s.unmarkable) // each is tried again once a day: the machine may have been busy
+	}
 	p := s.next(day)
-	p.review = !s.reviewed(s.folder, day)
+	p.review = !s.reviewed(ctx, p)
+	typed := s.answersNow(ctx)
 	r, err := s.pass(ctx, p)
 	s.health.set(func(c *condition) { c.LastPass, c.PassError = &began, "" })
 	if err != nil {
@@ -204,10 +208,10 @@ func (s *keeper) refresh(ctx context.Context) {
 	s.failed = ""
 	s.day, s.stale = day, false
 	s.tell(r.workbooks)
-	if s.docs = nil; s.blocked {
+	if s.docs = (documents{}); s.blocked {
 		s.docs = r.docs
 	}
-	s.typed = s.answersNow(ctx)
+	s.typed, s.heard = typed, r.heard()
 	readings, rows := r.sum()
 	asked := len(r.having(source.Asked))
 	s.health.set(func(c *condition) {
@@ -224,28 +228,8 @@ func (s *keeper) refresh(ctx context.Context) {
 	debug.FreeOSMemory() // what a pass needs is of no use until the next one
 }
 
-// answered reports whether somebody has saved the questions workbook.
-func (s *keeper) answered(ctx context.Context) bool {
-	now := s.answersNow(ctx)
-	if now == nil || s.typed == nil {
-		return now != nil
-	}
-	return now.Size() != s.typed.Size() || !now.ModTime().Equal(s.typed.ModTime())
-}
-
-// answersNow looks at the questions workbook; nil when it is not to be seen.
-func (s *keeper) answersNow(ctx context.Context) os.FileInfo {
-	info, err := watch.Through(ctx, s.door, func() (os.FileInfo, error) {
-		return fs.Stat(watch.Dir(s.folder), s.config.Output.Folder+"/"+answersFile)
-	})
-	if err != nil {
-		return nil
-	}
-	return info
-}
-
-// tell logs what became of each workbook, once as long as nothing changes, and
-// reports whether one that did not stand under its name came to stand elsewhere.
+// tell logs what became of each workbook, what hinders it once as long as nothing
+// changes, and reports whether one that did not stand under its name came to stand elsewhere.
 func (s *keeper) tell(outcomes []publish.Outcome) (moved bool) {
 	s.blocked = false
 	written, blocked := 0, []string(nil)
@@ -257,9 +241,9 @@ func (s *keeper) tell(outcomes []publish.Outcome) (moved bool) {
 			blocked = append(blocked, o.Name)
 		case publish.Written:
 			written++
-		case publish.Unchanged:
+		case publish.Unchanged, publish.Withdrawn, publish.Left:
 		}
-		if o.State != publish.Unchanged && s.told[o.Name] != o {
+		if o.State == publish.Written || o.State != publish.Unchanged && s.told[o.Name] != o {
 			s.log.WithLevel(level).Str("workbook", o.Name).Str("state", o.State.String()).
 				Str("at", o.At).Str("kept", o.Kept).Msg(sentence(o))
 		}

@@ -25,6 +25,7 @@ SHOP = [
     ["Same bore class within", .070, "in", "A test this close to the family's reference bore is used as it is."],
     ["Target margin", 25, "%", "Of the sale; used when a head has no sell price yet."],
     ["Default freight a head", 0, "USD", "Used when neither the list nor the supplier's row says; blank = none, ask."],
+    ["Labour rate an hour", 45, "USD", "What an hour of our own work costs us; hours of the rework menu count at it."],
     ["Bench day flagged above", 1, "%", "Check plate off by more: that day's tests are flagged."],
     ["Bench day held above", 2, "%", "Check plate off by more: that day's tests are held."],
     ["Leak limit", 3, "cfm", "A leak above this is flagged."],

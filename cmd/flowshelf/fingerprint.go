@@ -8,40 +8,7 @@ import (
 	"reflect"
 	"strconv"
 	"time"
-
-	"flowshelf/export/book"
-	"flowshelf/export/publish"
-	"flowshelf/ingest/cache"
 )
-
-// made remembers which facts a workbook was last laid out from.
-type made interface {
-	Made(name string) (cache.Output, bool)
-	Make(o cache.Output)
-}
-
-// addUnlessSame adds a workbook that depends on nothing but its facts. One that
-// was laid out from the same facts before is laid out again only if it does not
-// stand in the folder as it was.
-func (d *documents) addUnlessSame(m made, name string, facts any, write func() ([]byte, error)) {
-	if m == nil {
-		d.add(name, write)
-		return
-	}
-	input := fingerprint(facts)
-	if was, ok := m.Made(name); ok && was.Input == input {
-		d.ready = append(d.ready, publish.Document{Name: name, Stamp: book.Stamp{ID: was.ID, Content: was.Content}, Lay: write})
-		return
-	}
-	before := len(d.ready)
-	d.add(name, write)
-	if len(d.ready) == before {
-		return
-	}
-	if stamp, ok, err := book.StampOf(d.ready[before].Content); ok && err == nil {
-		m.Make(cache.Output{Name: name, Input: input, ID: stamp.ID, Content: stamp.Content})
-	}
-}
 
 // fingerprint is a hash over everything that a value holds or points to, fields
 // that are not exported among them.
