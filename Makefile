@@ -4,8 +4,9 @@ BIN      := bin/flowshelf
 TOOLS    := $(CURDIR)/.tools
 LINT     := $(shell command -v golangci-lint 2>/dev/null || echo $(TOOLS)/golangci-lint)
 TESTER   := $(shell command -v gotestsum 2>/dev/null || echo $(TOOLS)/gotestsum)
-# The go command leaves testdata out of ./...; the measure of reading stands there.
-PACKAGES := ./... ./testdata/accuracy
+# The go command leaves testdata out of ./...; the measure of reading and the
+# faults of a shared folder stand there.
+PACKAGES := ./... ./testdata/accuracy ./testdata/faults
 PYTHON   ?= /usr/bin/python3
 
 LINT_VERSION   := v2.15.0
@@ -43,6 +44,7 @@ vet:
 ## bench: speed and memory, ours and our peers'
 bench: tools build
 	go test -run '^$$' -bench . -benchmem ./...
+	$(PYTHON) testdata/bench-src/readers.py
 
 ## crosscheck: our figures against other people's programs on random input
 crosscheck: tools

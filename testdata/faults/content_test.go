@@ -1,3 +1,5 @@
+//go:build unix
+
 package faults_test
 
 import (
@@ -136,7 +138,7 @@ func identity(t *testing.T) tally {
 	check := func(what string, readings int) {
 		t.Helper()
 		out.trials++
-		out.seconds = max(out.seconds, s.readings(t, readings, time.Minute).Seconds())
+		out.seconds = max(out.seconds, s.readings(t, readings, patience).Seconds())
 		lost, short := f.account(t, want)
 		if lost+short > 0 {
 			t.Error(what)
@@ -154,7 +156,7 @@ func identity(t *testing.T) tally {
 	}
 	must(t, errors.Join(os.Remove(f.at("bench/b.xlsx")), os.Rename(f.at("bench/a.xlsx"), f.at("bench/c.xlsx"))))
 	want = map[string]int{"bench/c.xlsx": one.readings()}
-	s.wait(t, "the new name", time.Minute, func(c condition) bool { return c.Files == 2 })
+	s.wait(t, "the new name", patience, func(c condition) bool { return c.Files == 2 })
 	check("a new name", one.readings())
 	for i := range scaled(2, 10) {
 		// The same size and time, another content: a flow of 3 digits for another.
@@ -171,7 +173,7 @@ func identity(t *testing.T) tally {
 		out.trials++
 		start := time.Now()
 		for !strings.Contains(s.said(), "another content with the same size and time") {
-			if time.Since(start) > time.Minute {
+			if time.Since(start) > patience {
 				t.Fatal("another content with the same size and time was never seen")
 			}
 			time.Sleep(poll)
@@ -232,7 +234,7 @@ func hostile(t *testing.T) tally {
 	for _, readings := range want {
 		total += max(0, readings)
 	}
-	out.seconds = s.readings(t, total, time.Minute).Seconds()
+	out.seconds = s.readings(t, total, patience).Seconds()
 	out.lost, out.short = f.account(t, want)
 	out.invalid = f.runnable(t)
 	entries, err := os.ReadDir(outside)

@@ -1,8 +1,5 @@
-// Package faults_test does to the real program what happens to a shared folder:
-// half copies, killed machines, full disks, shares that go away. It counts what
-// was lost by it, which has to be nothing.
-//
-// The reduced set runs with the other tests; `make faults` runs all of it.
+//go:build unix
+
 package faults_test
 
 import (

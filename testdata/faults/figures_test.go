@@ -1,3 +1,5 @@
+//go:build unix
+
 package faults_test
 
 import (
@@ -37,6 +39,7 @@ func BenchmarkOneMoreWorkbook(b *testing.B) {
 			before, err := s.health()
 			must(b, err)
 			var spent time.Duration
+			used := s.processor(b)
 			for i := range b.N {
 				stood, err := os.Stat(f.at(ranked))
 				must(b, err)
@@ -56,6 +59,7 @@ func BenchmarkOneMoreWorkbook(b *testing.B) {
 			}
 			after, err := s.health()
 			must(b, err)
+			b.ReportMetric((s.processor(b)-used).Seconds()/float64(b.N), "cpu-s/op")
 			b.ReportMetric(spent.Seconds()/float64(b.N), "s-beyond-settle/op")
 			b.ReportMetric(float64(after.Read-before.Read)/float64(b.N), "files-read/op")
 			b.ReportMetric(float64(after.Written-before.Written)/float64(b.N), "workbooks-written/op")
@@ -77,6 +81,7 @@ func BenchmarkColdRead(b *testing.B) {
 				s := f.watch(b)
 				took := s.readings(b, readings, 30*time.Minute)
 				b.ReportMetric(took.Seconds()-2, "s-beyond-settle/op")
+				b.ReportMetric(s.processor(b).Seconds(), "cpu-s/op")
 				b.ReportMetric(float64(s.resident(b, "VmHWM")), "peak-MB")
 				s.stop(b)
 				s = f.watch(b)
@@ -84,6 +89,7 @@ func BenchmarkColdRead(b *testing.B) {
 				again, err := s.health()
 				must(b, err)
 				b.ReportMetric(took.Seconds(), "s-restart/op")
+				b.ReportMetric(s.processor(b).Seconds(), "cpu-s-restart/op")
 				b.ReportMetric(float64(again.Read), "files-read-at-restart/op")
 				s.stop(b)
 			}

@@ -1,3 +1,5 @@
+//go:build unix
+
 package faults_test
 
 import (
@@ -42,7 +44,7 @@ func kills(t *testing.T) tally {
 	for _, readings := range want {
 		total += readings
 	}
-	out.seconds = s.readings(t, total, time.Minute).Seconds()
+	out.seconds = s.readings(t, total, patience).Seconds()
 	s.stop(t)
 	out.lost, out.short = f.account(t, want)
 	out.invalid += f.invalidOutputs(t) + f.leftovers(t) + f.sameAsClean(t)
@@ -77,7 +79,7 @@ func fullDisk(t *testing.T) tally {
 	f.put(t, "bench/0.xlsx", sheet{heads[0], 0}.xlsx())
 	s := f.watch(t)
 	total := want["bench/0.xlsx"]
-	s.readings(t, total, time.Minute)
+	s.readings(t, total, patience)
 	out := tally{}
 	trials := scaled(2, 5)
 	for i := range trials {
@@ -93,8 +95,8 @@ func fullDisk(t *testing.T) tally {
 			time.Sleep(3*settle + poll)
 			out.invalid += f.invalidOutputs(t)
 			must(t, os.Remove(filler))
-			out.seconds = max(out.seconds, s.readings(t, total, time.Minute).Seconds())
-			s.wait(t, "all workbooks", time.Minute, func(c condition) bool { return len(c.NotWritten) == 0 })
+			out.seconds = max(out.seconds, s.readings(t, total, patience).Seconds())
+			s.wait(t, "all workbooks", patience, func(c condition) bool { return len(c.NotWritten) == 0 })
 		}
 	}
 	out.lost, out.short = f.account(t, want)
@@ -129,7 +131,7 @@ func readOnly(t *testing.T) tally {
 	heads := names(12)
 	f := folderAt(t, filepath.Join(share, "shop"), filepath.Join(t.TempDir(), "state"), heads...)
 	s := f.watch(t)
-	s.wait(t, "the first pass", time.Minute, func(c condition) bool { return c.Files == 1 })
+	s.wait(t, "the first pass", patience, func(c condition) bool { return c.Files == 1 })
 	out, want, total := tally{}, make(map[string]int), 0
 	for i := range scaled(1, 5) {
 		out.trials++
@@ -138,18 +140,18 @@ func readOnly(t *testing.T) tally {
 		f.put(t, name, one.xlsx())
 		want[name], total = one.readings(), total+one.readings()
 		remount(t, share, "ro")
-		s.wait(t, "word that nothing can be written", time.Minute, func(c condition) bool { return len(c.NotWritten) > 0 })
+		s.wait(t, "word that nothing can be written", patience, func(c condition) bool { return len(c.NotWritten) > 0 })
 		if !strings.Contains(s.said(), "we may not write to the folder") {
 			t.Error("the log does not say why")
 		}
 		remount(t, share, "rw")
-		out.seconds = max(out.seconds, s.wait(t, "all workbooks", time.Minute, func(c condition) bool { return len(c.NotWritten) == 0 }).Seconds())
+		out.seconds = max(out.seconds, s.wait(t, "all workbooks", patience, func(c condition) bool { return len(c.NotWritten) == 0 }).Seconds())
 	}
 	s.stop(t)
 	out.trials++
 	notAllowed(t, f)
 	s = f.watch(t)
-	s.readings(t, total, time.Minute)
+	s.readings(t, total, patience)
 	out.lost, out.short = f.account(t, want)
 	out.invalid = f.invalidOutputs(t) + f.sameAsClean(t)
 	return out
@@ -180,6 +182,6 @@ func notAllowed(t *testing.T, f *shopFolder) {
 	must(t, os.Chmod(f.at("Ranked"), 0o755))
 	must(t, os.Remove(f.at("Ranked/Folder status.xlsx"))) // so that there is something to write
 	s := other.watch(t)
-	s.wait(t, "word that nothing can be written", time.Minute, func(c condition) bool { return len(c.NotWritten) > 0 })
+	s.wait(t, "word that nothing can be written", patience, func(c condition) bool { return len(c.NotWritten) > 0 })
 	s.stop(t)
 }

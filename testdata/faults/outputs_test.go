@@ -1,3 +1,5 @@
+//go:build unix
+
 package faults_test
 
 import (
@@ -25,7 +27,7 @@ func targetHeld(t *testing.T) tally {
 	f.put(t, copyName(0), sheet{heads[0], 0}.xlsx())
 	s := f.watch(t)
 	total := want[copyName(0)]
-	s.readings(t, total, time.Minute)
+	s.readings(t, total, patience)
 	out := tally{}
 	for i := range scaled(2, 10) {
 		out.trials++
@@ -43,7 +45,7 @@ func targetHeld(t *testing.T) tally {
 		copied := strings.Replace(ranked, ".xlsx", " (2).xlsx", 1)
 		start := time.Now()
 		for _, err := os.Stat(f.at(copied)); err != nil; _, err = os.Stat(f.at(copied)) {
-			if time.Since(start) > time.Minute {
+			if time.Since(start) > patience {
 				t.Fatal("no numbered copy within a minute")
 			}
 			time.Sleep(20 * time.Millisecond)
@@ -54,12 +56,12 @@ func targetHeld(t *testing.T) tally {
 		}
 		out.invalid += f.invalidOutputs(t)
 		release()
-		s.wait(t, "the name to be used again", time.Minute, func(c condition) bool { return len(c.NotWritten) == 0 })
+		s.wait(t, "the name to be used again", patience, func(c condition) bool { return len(c.NotWritten) == 0 })
 		if _, err := os.Stat(f.at(copied)); !errors.Is(err, os.ErrNotExist) {
 			t.Error("the numbered copy stays:", err)
 		}
 	}
-	s.readings(t, total, time.Minute)
+	s.readings(t, total, patience)
 	out.lost, out.short = f.account(t, want)
 	out.invalid += f.invalidOutputs(t) + f.sameAsClean(t)
 	out.note = "seconds to the numbered copy"
@@ -74,7 +76,7 @@ func twoInstances(t *testing.T) tally {
 	f := newFolder(t, heads...)
 	want, total := make(map[string]int), 0
 	first := f.watch(t)
-	first.wait(t, "the first pass", time.Minute, func(c condition) bool { return c.Files == 1 })
+	first.wait(t, "the first pass", patience, func(c condition) bool { return c.Files == 1 })
 	out := tally{}
 	for i := range scaled(2, 10) {
 		out.trials++
@@ -85,7 +87,7 @@ func twoInstances(t *testing.T) tally {
 		refused := other.watch(t)
 		select {
 		case <-refused.ended:
-		case <-time.After(time.Minute):
+		case <-time.After(patience):
 			t.Fatal("a second instance runs beside the first")
 		}
 		if said := refused.said(); !strings.Contains(said, fmt.Sprintf("process %d on ", first.cmd.Process.Pid)) {
@@ -93,20 +95,20 @@ func twoInstances(t *testing.T) tally {
 		}
 		must(t, first.cmd.Process.Signal(syscall.SIGSTOP))
 		second := other.watch(t)
-		out.seconds = max(out.seconds, second.wait(t, "the second to take over", time.Minute, func(c condition) bool { return c.State == "watching" }).Seconds())
+		out.seconds = max(out.seconds, second.wait(t, "the second to take over", patience, func(c condition) bool { return c.State == "watching" }).Seconds())
 		one := sheet{heads[i], i}
 		f.put(t, copyName(i), one.xlsx())
 		want[copyName(i)], total = one.readings(), total+one.readings()
 		must(t, first.cmd.Process.Signal(syscall.SIGCONT))
 		select {
 		case <-first.ended:
-		case <-time.After(time.Minute):
+		case <-time.After(patience):
 			t.Fatal("the first goes on beside the second")
 		}
 		if !strings.Contains(first.said(), "another one took its place") {
 			t.Errorf("the first does not say why it ended: %s", tail(first.said()))
 		}
-		second.readings(t, total, time.Minute)
+		second.readings(t, total, patience)
 		out.invalid += f.invalidOutputs(t)
 		first = second
 	}
@@ -128,9 +130,9 @@ func loops(t *testing.T) tally {
 		total += one.readings()
 	}
 	s := f.watch(t)
-	s.readings(t, total, time.Minute)
+	s.readings(t, total, patience)
 	must(t, copyAll(f.at(ranked), f.at("bench/my copy of the ranking.xlsx")))
-	s.wait(t, "the copy", time.Minute, func(c condition) bool { return c.Files == len(heads)+2 })
+	s.wait(t, "the copy", patience, func(c condition) bool { return c.Files == len(heads)+2 })
 	if got := f.statusOf(t)["bench/my copy of the ranking.xlsx"]; got.state != "our own" {
 		t.Errorf("a copy of an output is %q", got.state)
 	}
@@ -150,7 +152,7 @@ func loops(t *testing.T) tally {
 	s.stop(t)
 	// A restart reads nothing again, writes nothing again.
 	s = f.watch(t)
-	s.readings(t, total, time.Minute)
+	s.readings(t, total, patience)
 	restarted, err := s.health()
 	must(t, err)
 	if restarted.Read != 0 || restarted.Written != 0 {

@@ -1,3 +1,5 @@
+//go:build unix
+
 package faults_test
 
 import (
@@ -130,7 +132,7 @@ func folderLost(t *testing.T) tally {
 		want[copyName(i)], total = one.readings(), total+one.readings()
 	}
 	s := f.watch(t)
-	s.readings(t, total, time.Minute)
+	s.readings(t, total, patience)
 	out := tally{}
 	keep := t.TempDir()
 	run := func(args ...string) {
@@ -155,14 +157,14 @@ func folderLost(t *testing.T) tally {
 		way := ways[i%len(ways)]
 		out.trials++
 		way.away()
-		s.wait(t, "word that the folder is away", time.Minute, func(c condition) bool { return c.State == "folder not reachable" })
+		s.wait(t, "word that the folder is away", patience, func(c condition) bool { return c.State == "folder not reachable" })
 		time.Sleep(2 * poll)
 		way.back()
 		one := sheet{heads[(n+i)%len(heads)], 40 + i}
 		name := fmt.Sprintf("bench/after %d.xlsx", i)
 		f.put(t, name, one.xlsx())
 		want[name], total = one.readings(), total+one.readings()
-		out.seconds = max(out.seconds, s.readings(t, total, time.Minute).Seconds())
+		out.seconds = max(out.seconds, s.readings(t, total, patience).Seconds())
 	}
 	out.invalid = strings.Count(s.said(), "gone from the folder")
 	hungServer(t, &out)
@@ -184,9 +186,9 @@ func hungServer(t *testing.T, out *tally) {
 	f := folderAt(t, filepath.Join(share.mounted, "shop"), filepath.Join(t.TempDir(), "state"), heads...)
 	f.put(t, copyName(0), sheet{heads[0], 0}.xlsx())
 	s := f.watch(t)
-	s.readings(t, sheet{"", 0}.readings(), time.Minute)
+	s.readings(t, sheet{"", 0}.readings(), patience)
 	share.hang(t)
-	s.wait(t, "word that the share hangs", time.Minute, func(c condition) bool { return c.State == "folder not reachable" })
+	s.wait(t, "word that the share hangs", patience, func(c condition) bool { return c.State == "folder not reachable" })
 	slowest := time.Duration(0)
 	for range 20 {
 		start := time.Now()
@@ -197,7 +199,7 @@ func hungServer(t *testing.T, out *tally) {
 	}
 	share.resume(t)
 	out.trials++
-	out.seconds = max(out.seconds, s.wait(t, "the share again", time.Minute, func(c condition) bool { return c.State == "watching" }).Seconds())
+	out.seconds = max(out.seconds, s.wait(t, "the share again", patience, func(c condition) bool { return c.State == "watching" }).Seconds())
 	out.invalid += strings.Count(s.said(), "gone from the folder")
 	out.note = fmt.Sprintf("%s hung, /healthz answered within %v", share.kind, slowest.Round(time.Millisecond))
 	s.stop(t)

@@ -1,3 +1,5 @@
+//go:build unix
+
 package faults_test
 
 import (

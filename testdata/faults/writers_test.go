@@ -1,3 +1,5 @@
+//go:build unix
+
 package faults_test
 
 import (
@@ -60,7 +62,7 @@ func partialCopies(t *testing.T) tally {
 	for _, readings := range want {
 		total += readings
 	}
-	out.seconds = s.readings(t, total, time.Minute).Seconds()
+	out.seconds = s.readings(t, total, patience).Seconds()
 	close(stop)
 	sampler.Wait()
 	lost, short := f.account(t, want)
@@ -123,7 +125,7 @@ func silentCorruption(t *testing.T) tally {
 	}
 	s := f.watch(t)
 	out := tally{trials: n}
-	out.seconds = s.wait(t, "all files", time.Minute, func(c condition) bool { return c.Files == n+1 }).Seconds()
+	out.seconds = s.wait(t, "all files", patience, func(c condition) bool { return c.Files == n+1 }).Seconds()
 	refused := 0
 	status := f.statusOf(t)
 	for i := range n {
@@ -153,7 +155,7 @@ func editorsSaves(t *testing.T) tally {
 	f.put(t, scripted, sheet{names(2)[0], 0}.xlsx())
 	f.put(t, office, sheet{names(2)[1], 1}.xlsx())
 	s := f.watch(t)
-	s.readings(t, sheet{"", 0}.readings()+sheet{"", 1}.readings(), time.Minute)
+	s.readings(t, sheet{"", 0}.readings()+sheet{"", 1}.readings(), patience)
 	random := rand.New(rand.NewPCG(3, 3))
 	for i := range n {
 		content := sheet{names(2)[0], i}.xlsx()
@@ -177,7 +179,7 @@ func editorsSaves(t *testing.T) tally {
 	}
 	want := map[string]int{scripted: sheet{"", n - 1}.readings(), office: sheet{"", 1}.readings()}
 	out := tally{trials: n + saved, note: note}
-	out.seconds = s.readings(t, want[scripted]+want[office], time.Minute).Seconds()
+	out.seconds = s.readings(t, want[scripted]+want[office], patience).Seconds()
 	out.lost, out.short = f.account(t, want)
 	for line := range strings.Lines(s.said()) {
 		if strings.Contains(line, "gone from the folder") || strings.Contains(line, "new or changed") &&
@@ -235,7 +237,7 @@ func noEvents(t *testing.T) tally {
 	}
 	f := folderAt(t, filepath.Join(share.mounted, "shop"), filepath.Join(t.TempDir(), "state"), names(n)...)
 	s := f.watch(t)
-	s.wait(t, "the first pass", time.Minute, func(c condition) bool { return c.Files == 1 })
+	s.wait(t, "the first pass", patience, func(c condition) bool { return c.Files == 1 })
 	out := tally{trials: n, note: share.kind}
 	want := make(map[string]int)
 	total := 0
@@ -247,7 +249,7 @@ func noEvents(t *testing.T) tally {
 		must(t, os.WriteFile(behind, one.xlsx(), 0o666))
 		want[name] = one.readings()
 		total += one.readings()
-		out.seconds = max(out.seconds, s.readings(t, total, time.Minute).Seconds())
+		out.seconds = max(out.seconds, s.readings(t, total, patience).Seconds())
 	}
 	out.lost, out.short = f.account(t, want)
 	out.invalid = f.invalidOutputs(t) + f.sameAsClean(t)
