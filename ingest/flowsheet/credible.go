@@ -22,14 +22,14 @@ func (r *reader) credible(tables []*table) []*table {
 // convinces weighs the evidence: the less sure the lifts, the more it takes.
 func (e flowEvidence) convinces(lifts evidence) bool {
 	switch {
-	case e.cam || e.ducts && !e.heads:
+	case e.foreign():
 		return false
 	case e.manometer && e.pagePorts:
 		return true
 	case !e.rises:
 		return false
 	case lifts >= labelled:
-		return e.ports || e.saysLift() || e.curved && (e.unit || e.pressure)
+		return e.ports || e.saysLift()
 	case lifts == spelled:
 		return e.ports && e.stated() || e.unit && (e.pagePorts || e.pressure && e.codes || e.heads)
 	case lifts == stepped:
@@ -39,13 +39,16 @@ func (e flowEvidence) convinces(lifts evidence) bool {
 	}
 }
 
+// foreign reports whether the page speaks of cams, or of ducts and no head.
+func (e flowEvidence) foreign() bool { return e.cam || e.ducts && !e.heads }
+
 // stated reports whether the page names a flow unit, a pressure or a head.
 func (e flowEvidence) stated() bool { return e.unit || e.pressure || e.heads }
 
 // saysLift is the evidence that takes the place of a port where a column is
 // headed "lift".
 func (e flowEvidence) saysLift() bool {
-	return e.unit && (e.pagePorts || e.heads || e.pressure && e.liftLike) || e.ambiguous && (e.unit || e.pressure)
+	return e.unit && (e.pagePorts || e.heads || e.pressure && e.liftLike) || (e.ambiguous || e.curved) && (e.unit || e.pressure)
 }
 
 type flowEvidence struct {

@@ -120,7 +120,7 @@ func (t *table) unitsRow(row int) bool {
 	cells := t.rowCells(row)
 	return len(cells) > 0 && !slices.ContainsFunc(cells, func(c decode.Cell) bool {
 		_, flow := parse.FindFlowUnit(c.Text)
-		return c.Kind != decode.Text || !unitsOnly(c) && !(flow && strings.TrimSpace(parse.StrikeFlowUnit(c.Text)) == "")
+		return c.Kind != decode.Text || !unitsOnly(c) && (!flow || strings.TrimSpace(parse.StrikeFlowUnit(c.Text)) != "")
 	})
 }
 

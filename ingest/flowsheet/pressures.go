@@ -20,6 +20,10 @@ const lowestInH2O, highestInH2O = 3, 60
 // than meant (common practice, no source).
 const unusualInH2O = 5
 
+func unusual(p source.Stated[quantity.Pressure]) bool {
+	return p.Value.InH2O() < unusualInH2O && p.Trace.Answered == ""
+}
+
 func pressureOf(p source.Stated[quantity.Pressure]) string {
 	return parse.Digits(math.Round(10*p.Value.InH2O())/10) + " inH2O"
 }
@@ -42,7 +46,7 @@ func (b *builder) pressure(s *series, out *head.Test) {
 	case ok && (p.Value.InH2O() < lowestInH2O || p.Value.InH2O() > highestInH2O):
 		b.p.refuse(p.Trace.At, kindPressureRange, out.Head, p.Trace.Text, "a flow at this pressure cannot be brought to 28 inH2O (3 to 60 inH2O)", "check the pressure and its unit")
 		b.hold(out, "its test pressure is out of range")
-	case ok && p.Value.InH2O() < unusualInH2O && p.Trace.Answered == "":
+	case ok && unusual(p):
 		b.askPressure(at, kindPressureClash, out, fmt.Sprintf("no bench is run at %s, which %q comes to", pressureOf(p), p.Trace.Text), "its test pressure is not sure")
 	case ok && s.contradicts(p):
 		b.askPressure(at, kindPressureClash, out, "two test pressures are stated for this column", "two test pressures are stated")

@@ -89,21 +89,30 @@ func lane1(t *table) string {
 // with figures that run as flows, such figures beside any word or unit of the
 // trade, or two columns of them that ports can pass, on steps that lifts take.
 func (r *reader) suspicious(t *table, e flowEvidence) bool {
-	if e.cam || e.ducts && !e.heads || len(t.lanes) == 0 || r.overFlow(t) {
+	if e.foreign() || len(t.lanes) == 0 || r.overFlow(t) {
 		return false
 	}
 	curves := t.curves()
 	if varied := t.varied(); varied == 0 || 2*len(curves) < varied {
 		return e.unit && (e.pressure || e.codes || e.heads) && t.climbing()
 	}
-	if t.axis.sure >= labelled || e.unit || e.heads || e.pagePorts || e.pressure && e.codes || speaksOfHeads(t.plane().Page) {
+	if e.unit || e.heads || e.pressure && e.codes {
 		return true
 	}
+	return r.passableCurves(t, curves, e)
+}
+
+// passableCurves reports whether all columns hold what ports can pass; two of
+// them are wanted where no word of the trade stands on the page.
+func (r *reader) passableCurves(t *table, curves []*lane, e flowEvidence) bool {
 	passable := 0
 	for _, ln := range curves {
 		if t.passable(ln) {
 			passable++
 		}
+	}
+	if t.axis.sure >= labelled || e.pagePorts || speaksOfHeads(t.plane().Page) {
+		return passable > 0 && passable == t.varied()
 	}
 	return passable > 1 && passable == t.varied()
 }

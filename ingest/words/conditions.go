@@ -1,7 +1,7 @@
 package words
 
 // conditions names how a port was flowed.
-func conditions() []Entry {
+func conditions() []Entry { //nolint:funlen // a list of words
 	return []Entry{
 		{Bore, []string{
 			"fixture", "bohrungsdurchmesser", "zylinderbohrung", "diametro de cilindro", "diametro del cilindro", "calibro",
@@ -75,7 +75,7 @@ func conditions() []Entry {
 			"(mit|inkl|) (saugrohr|ansaugrohr|ansaugbrucke|ansaugkrummer|einlasskrummer|sammler|saugmodul|vergaser|drosselklappe|ansaugstutzen|ansaugspinne|saugspinne|ansaugsammler)",
 			"(avec|) (collecteur|pipe d admission|tubulure d admission|carburateur|boitier papillon|corps papillon|repartiteur)",
 			"avec (pipe|tubulure) admission", "(con|) (collettore|carburatore|corpo farfallato|farfalla|condotto collettore)",
-			"(con|) (colector|multiple|carburador|cuerpo mariposa|mariposa|colector admision|multiple admision|multiple de admision)",
+			"(con|) (colector|multiple|carburador|cuerpo mariposa|mariposa)", "(con|) colector admision", "(con|) multiple de admision",
 		}},
 		{NoManifold, []string{
 			"ohne saugrohr", "ohne ansaugrohr", "(no|without|w o|less|minus|wo) (intake|inlet|) (manifold|mani|plenum|carb)",

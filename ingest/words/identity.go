@@ -1,7 +1,7 @@
 package words
 
 // identity names who and what was tested.
-func identity() []Entry {
+func identity() []Entry { //nolint:funlen // a list of words
 	return []Entry{
 		{Advertised, []string{
 			"adv", "advertised", "advert", "claim", "claimed", "claims", "mfr", "mfg", "catalog", "catalogue", "published", "publ", "spec", "brochure",
