@@ -2,9 +2,12 @@ package flowsheet
 
 import (
 	"regexp"
+	"strings"
+	"unicode"
 
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
+	"flowshelf/ingest/words"
 )
 
 // beside gives a table the keys and values that stand to the right of it, in
@@ -89,9 +92,9 @@ func (t *table) keysOnly(col int) bool {
 var keyMark = regexp.MustCompile(`(?:[:=]|\s[-–])\s*$`)
 
 // labelsOver reports whether a line holds nothing but labels, most of them keys,
-// each with its value right below it.
+// each with its value right below it, or above.
 func labelsOver(labels, values layout.Line) bool {
-	if values.Row != labels.Row+1 || len(labels.Cells) < 2 {
+	if apart := values.Row - labels.Row; apart != 1 && apart != -1 || len(labels.Cells) < 2 {
 		return false
 	}
 	keys := 0
@@ -105,6 +108,14 @@ func labelsOver(labels, values layout.Line) bool {
 		}
 	}
 	return keys >= 2 && 2*keys >= len(labels.Cells)
+}
+
+// keyBehind reports whether a line is a value with its key behind it.
+func keyBehind(l layout.Line) bool {
+	_, first := captionOf(l.Cells[0].Text)
+	k, second := captionOf(l.Cells[1].Text)
+	return !(first && l.Cells[0].Kind == decode.Text) && second && !k.whole() && l.Cells[1].Kind == decode.Text &&
+		k.role != words.Flow && k.role != words.Lift && k.role != words.Port && l.Cells[1].Col == l.Cells[0].Col+1
 }
 
 func cellAt(l layout.Line, col int) decode.Cell {
@@ -128,4 +139,9 @@ func (r *reader) labelled(page *layout.Page, labels, values layout.Line) []state
 		}
 	}
 	return out
+}
+
+// onlyMarks reports whether a cell holds signs and nothing else.
+func onlyMarks(c decode.Cell) bool {
+	return c.Kind == decode.Text && !strings.ContainsFunc(c.Text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
 }

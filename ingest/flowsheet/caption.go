@@ -42,9 +42,19 @@ var captionNoise = regexp.MustCompile(`(?i)\((?:[^)]*)\)|["”″]|\b(?:in|inch|
 
 var withWord = regexp.MustCompile(`^(?:w|with|mit|avec|con)\b|ed$| on$`)
 
+// A form numbers its boxes, or puts the name of a box in brackets.
+var (
+	boxNumber = regexp.MustCompile(`^\(?\d{1,2}[.)]?\s+`)
+	inParens  = regexp.MustCompile(`^[(\[]([^()\[\]]+)[)\]]$`)
+)
+
 // captionOf reads a text that is nothing but a key, with or without its unit.
 func captionOf(text string) (caption, bool) {
-	plain := captionNoise.ReplaceAllString(text, " ")
+	bare := boxNumber.ReplaceAllString(strings.TrimSpace(text), "")
+	if m := inParens.FindStringSubmatch(bare); m != nil {
+		bare = m[1]
+	}
+	plain := captionNoise.ReplaceAllString(bare, " ")
 	tokens := words.Tokens(plain)
 	hits := words.FlowSheet().Find(tokens)
 	c := caption{text: text}
@@ -69,14 +79,17 @@ func captionOf(text string) (caption, bool) {
 			return c, false
 		}
 	}
+	if counted := c.role == words.Port || c.role == words.Cylinder || c.role == words.PortCount || c.role == words.Run; counted && boxNumber.MatchString(text) {
+		return c, false // "2 ports"
+	}
 	return c, covered == len(tokens) && c.role != words.None
 }
 
 // captioned reads the value of a key.
 func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
-	l := newLine(value, trace, inHeader)
+	l := newLine(unboxed(value), trace, inHeader)
 	f := &l.facts
-	value = parse.Squeeze(value)
+	value = unboxed(parse.Squeeze(value))
 	if value == "" || r.blankValue(value) {
 		return *f
 	}
@@ -183,8 +196,9 @@ func (r *reader) namedHead(l *line, value string) {
 		l.facts = m.facts
 		value = parse.Squeeze(strings.ReplaceAll(m.rest(), string(struck), " "))
 	}
-	if value == "" {
-		return
+	value = strings.Trim(value, " .,;·-")
+	if value == "" || boxNumber.MatchString(value) || inParens.MatchString(value) || keyEnd.MatchString(value) && strings.Contains(value, ":") {
+		return // another box of the form
 	}
 	l.facts.head.add(value, l.said(value))
 }

@@ -102,7 +102,7 @@ func (r *reader) codesOf(l *line) {
 	for _, pattern := range patterns {
 		for _, at := range pattern.FindAllStringIndex(l.rest(), -1) {
 			code := l.text[at[0]:at[1]]
-			if !looksLikeHead(code) || !wholeWord(l.rest(), at[0], at[1]) {
+			if !looksLikeHead(code) || !wholeWord(l.rest(), at[0], at[1]) || notHeads.MatchString(l.text[:at[0]]) {
 				continue
 			}
 			if name, ok := r.names.nearly(code); ok {

@@ -123,11 +123,17 @@ func touches(near, next rune) bool {
 }
 
 var (
-	codeDashed = regexp.MustCompile(`\b[A-Za-z]{1,5}-\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?\b`)
-	codeGlued  = regexp.MustCompile(`\b[A-Z]{2,5}\d{1,4}[A-Z]?\b`)
+	codeDashed = regexp.MustCompile(`\b[A-Za-z]{1,5}-\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?` + codeMark + `\b`)
+	codeGlued  = regexp.MustCompile(`\b[A-Z]{2,5}\d{1,4}[A-Za-z]?` + codeMark + `\b`)
 	codeSpaced = regexp.MustCompile(`\b[A-Za-z]{1,5}[ ._]?\d{1,4}[A-Za-z]?\b`)
-	notCodes   = regexp.MustCompile(`(?i)^(h2o|co2|wo|po|inv|job|so|ro|fs|qt|doc|ref|ord|cust|tel|fax|sn|rev|invoice|order|ticket|q\d|fy\d+|v\d|rev\d*|ver\d*|tab\d*|sheet\d*|page\d*|table\d*|fig\d*|no\d*|nr\d*|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|iso|din|sae|mm|in|w|p|r|x|c|t|n|l|s|d|vs?)$`)
+	notCodes   = regexp.MustCompile(`(?i)^(h2o|co2|wo|po|inv|job|so|ro|fs|qt|doc|ref|ord|cust|tel|fax|sn|rev|invoice|order|ticket|q\d|fy\d+|v\d|rev\d*|ver\d*|tab\d*|sheet\d*|page\d*|table\d*|fig\d*|no\d*|nr\d*|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|iso|din|sae|mm|in|ins|cc|ml|bar|mbar|kpa|psi|hg|wc|wg|ws|rpm|hp|kw|nm|lbs?|kg|deg|pm|am|hrs?|st|nd|rd|th|w|p|r|x|c|t|n|l|s|d|vs?)$`)
 )
+
+// codeMark is what makes another product of a code: "GK-14 Mk2".
+const codeMark = `(?:\s?(?:Mk|MK|Mark|Gen)\.?\s?(?:\d{1,2}|[IVX]{1,3}))?`
+
+// notHeads are the words before a code that number a paper or a job.
+var notHeads = regexp.MustCompile(`(?i)\b(?:form|formular|formulaire|formulario|modulo|vordruck|doc|document|drawing|job|auftrag|order|invoice|quote|po|work order|wo|customer|cust|bench|room|rev)\.?\s*(?:no|nr|n°|#)?\.?\s*[:#]?\s*$`)
 
 // looksLikeHead reports whether a code of letters and digits can be a head's
 // name: its letters are no word of the trade.

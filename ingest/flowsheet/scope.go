@@ -290,6 +290,14 @@ func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings
 			n++
 			continue
 		}
+		if n+1 < len(lines) && labelsOver(lines[n+1], l) { // a form with the labels under its lines
+			out.statements = append(out.statements, r.labelled(page, lines[n+1], l)...)
+			n++
+			continue
+		}
+		if len(l.Cells) == 2 && keyBehind(l) {
+			l.Cells = []decode.Cell{l.Cells[1], l.Cells[0]}
+		}
 		for i := 0; i < len(l.Cells); i++ {
 			c := l.Cells[i]
 			if len(rangePair.FindAllString(c.Text, 2)) == 2 && rangeWords.MatchString(c.Text) {
@@ -305,7 +313,12 @@ func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings
 				continue
 			}
 			if k, ok := captionOf(c.Text); ok && !k.whole() && c.Kind == decode.Text && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
-				f, used := r.keyed(page, k, l.Cells[i+1:])
+				after := l.Cells[i+1:]
+				if len(after) > 1 && onlyMarks(after[0]) { // a colon in a cell of its own
+					after = after[1:]
+					i++
+				}
+				f, used := r.keyed(page, k, after)
 				out.statements = append(out.statements, statement{facts: f})
 				i += used
 				continue

@@ -59,7 +59,7 @@ func anyOf[T comparable](want, have said[T]) bool {
 }
 
 var (
-	chunkGap   = regexp.MustCompile(`\s{2,}|\s\.\s|;\s*|\||\t|\n`)
+	chunkGap   = regexp.MustCompile(`\s{2,}|\s(?:[.*·•]|//)\s|;\s*|\||\t|\n`)
 	looseNoun  = regexp.MustCompile(`(?i)(\d["”]?)\s{2,}(bore|fixture|sleeve|tube|mm)\b`) // "4 3/8   bore"
 	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n)$`)
 	negated    = regexp.MustCompile(`(?i)\b(?:not|nicht|never|isn't|wasn't)\s+(?:\w+\s+)?(?:published|flowed|tested|given|stated|known|chart|measured|supplied|shown)\b|\bnot a\b|\bnot an\b`)
@@ -113,6 +113,13 @@ var keyedGap = regexp.MustCompile(`,\s+|\s[-–—/]\s`)
 // keyedParts parts a list of keys and values at its commas: "Bore: 4.030,
 // Pressure: 28". A lone key keeps what follows it, unless it stands further on.
 func keyedParts(sentence string) []string {
+	if pairs := boxedPair.FindAllStringSubmatch(sentence, -1); len(pairs) > 1 {
+		var out []string
+		for _, p := range pairs {
+			out = append(out, strings.TrimSpace(p[1])+": "+p[2])
+		}
+		return out
+	}
 	parts := keyedGap.Split(sentence, -1)
 	keys := 0
 	for i, part := range parts {
@@ -132,6 +139,9 @@ func keyedParts(sentence string) []string {
 func (r *reader) sentence(text string, trace source.Trace, where place, only condition) []statement {
 	if key, value, ok := keyValue(text); ok {
 		return []statement{{facts: r.captioned(key, value, trace)}}
+	}
+	if value, ok := namedBare(text); ok {
+		return []statement{{facts: r.captioned(caption{role: words.Head, text: text}, value, trace)}}
 	}
 	var out []statement
 	var plain []string
@@ -243,15 +253,50 @@ func (r *reader) family(part string) string {
 	return found
 }
 
+// namedBare reads "Part no. Drover 12": a key that can only be a head's, and
+// nothing behind it but a name.
+func namedBare(text string) (string, bool) {
+	m := bareHeadKey.FindStringSubmatch(text)
+	if m == nil || len(words.FlowSheet().Find(words.Tokens(m[1]))) > 0 {
+		return "", false
+	}
+	return m[1], true
+}
+
+// bareHeadKey opens a line that names a head without a mark between key and name.
+var bareHeadKey = regexp.MustCompile(`^(?i:(?:cyl(?:inder|\.)?\s*)?(?:head|casting|part)\s*(?:no\.|number|nr\.?|model|code|ref\.?|#)|p/n|sku|zyl(?:inder)?kopf-?nr\.?|teilenummer|teile-?nr\.?)\s+([A-Z0-9][\w-]*(?:\s[A-Z0-9][\w-]*)?)$`)
+
+// keyEnd stands between a key and its value, in one cell.
+var keyEnd = regexp.MustCompile(`\s*\.{2,}\s*:?\s*|\s*…\s*:?\s*|\s*:\s*|\s*=\s+|\s+=\s*|\s+(?:/|[-–—])\s+`)
+
+// unboxed takes the brackets off a value that a form puts into a box.
+func unboxed(value string) string {
+	value = strings.TrimSpace(value)
+	if m := boxed.FindStringSubmatch(value); m != nil {
+		return strings.TrimSpace(m[1])
+	}
+	return value
+}
+
+// boxed is a value in brackets, boxedPair one with its key before it.
+var (
+	boxed     = regexp.MustCompile(`^[\[<{]([^\[\]<>{}]*)[\]>}]$`)
+	boxedPair = regexp.MustCompile(`([^\[\]]*\pL[^\[\]]*)\[([^\[\]]*)\]`)
+)
+
 // keyValue parts "Test Pressure: 28.0" when all of the key is one caption.
 func keyValue(text string) (caption, string, bool) {
-	key, value, ok := strings.Cut(text, ":")
-	if !ok {
-		key, value, ok = strings.Cut(text, " = ")
+	at := keyEnd.FindStringIndex(text)
+	if at == nil {
+		return caption{}, "", false
 	}
-	if !ok || strings.TrimSpace(value) == "" {
+	key, value := text[:at[0]], unboxed(text[at[1]:])
+	if value == "" {
 		return caption{}, "", false
 	}
 	c, ok := captionOf(key)
-	return c, strings.TrimSpace(value), ok
+	if !strings.ContainsAny(text[at[0]:at[1]], ":=.…") && (c.role == words.Lift || c.role == words.Flow || c.role == words.Port) {
+		return c, value, false // "Lift / in.", "Flow / cfm" are labels
+	}
+	return c, value, ok
 }

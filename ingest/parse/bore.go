@@ -28,7 +28,7 @@ func PlausibleBore(l quantity.Length) bool {
 }
 
 const (
-	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|in\b\.?|inch(?:es)?\b|zoll\b|pouces?\b|pollici\b|pulgadas\b|pulg\b\.?|mm\b\.?)?`
+	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|ins?\b\.?|inch(?:es)?\b|zoll\b|pouces?\b|pollici\b|pulgadas\b|pulg\b\.?|mm\b\.?)?`
 	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|cylinder|tube|(?:zylinder|pr[uü]f|mess|test|adapter)?bohrung(?:sdurchmesser)?|(?:zylinder)?(?:h[uü]lse|buchse)|al[eé]sage|chemise|canna|camisa|calibre(?:\s+de\s+cilindro)?|alesaggio|di[aá]metro(?:\s+del?\s+cilindro)?|di[aá]m\.?\s+(?:del?\s+)?cil(?:indro|\.)|zyl(?:inder)?)`
 	boreKind   = `(?:\s+(?:size|dia(?:m(?:eter)?)?\b\.?|adapt[eo]r|fixture|sleeve|tube|plate|ring|used))?`
 	boreMaker  = `(?:(?:test|cyl|cylinder|dummy|engine|flow|bench|plain|std|standard)\b\.?\s*)?`

@@ -25,7 +25,7 @@ const (
 const (
 	litre      = `(?:l|lts?|ltrs?|lit(?:re|er|ro|ri|ros)s?|dm(?:3|³|\^3))`
 	cubicMetre = `(?:m\s?(?:3|³|\^3)|cbm|mc|cu\.?\s*m(?:et(?:re|er)s?)?|cubic\s+met(?:re|er)s?|m(?:[èe]tres?|etri|etros?)\s+c(?:ubes?|ubi|[úu]bicos?)|kubikmeter)`
-	cubicFoot  = `(?:ft\.?\s?(?:3|³|\^3)|cu\.?\s*(?:ft|feet|foot)\.?|cubic\s+f(?:ee|oo)t|pi(?:ed)?s?\s?(?:3|³)|pieds?\s+cubes?|pies?\s?(?:3|³)|piedi\s+cubi|pies\s+c[úu]bicos|kubikfu(?:ss|ß))`
+	cubicFoot  = `(?:ft\.?\s?(?:3|³|\^3)|cu\.?\s*(?:ft|feet|foot)\.?|cubic\s+(?:f(?:ee|oo)t|ft\.?)|pi(?:ed)?s?\s?(?:3|³)|pieds?\s+cubes?|pies?\s?(?:3|³)|piedi\s+cubi|pies\s+c[úu]bicos|kubikfu(?:ss|ß))`
 	perTime    = `\s*(?:/|\b(?:per|par|pro|al|alla|all'|por|je|a\s+la|à\s+la|à\s+l')\s*)\s*`
 	second     = `(?:s|secs?|sek|seconds?|sekunden?|secondes?|secondo|segundo)\b`
 	minute     = `(?:min|mn|mins|minutes?|minuten?|minuto)\b`

@@ -74,7 +74,7 @@ func columns() []Entry { //nolint:funlen // a list of words
 			"sin corregir", "lectura", "bruto", "observado",
 		}},
 		{Corrected, []string{
-			"korrigiert", "corrige", "corretto", "corregido", "umgerechnet",
+			"korrigiert", "corrige", "corretto", "corregido", "umgerechnet", "(calculated|calc|recalculated|recalc|scaled|computed|reduced|rescaled) (to|)", "berechnet", "umgerechnet auf", "calcule", "calcolato", "calculado",
 			"(corr|corrected|converted|adjusted|normalised|normalized) (flow|cfm|value|values|figure|figures|to|for|)", "corr d", "adj", "std flow", "korr",
 			"korrigierte werte", "bezogen auf", "normiert", "corrigee", "valeur corrigee", "ramene a", "converti", "normalise", "corretta", "valore corretto",
 			"riportato a", "corregida", "corregido a", "convertido", "ajustado",

@@ -46,7 +46,7 @@ func identity() []Entry { //nolint:funlen // a list of words
 			"valor (medido|real)", "valores (medidos|reales)", "medidos", "medidas", "efectivo",
 		}},
 		{Head, []string{
-			"(name|type|model|number|no|id|description) of (the|) (head|casting|part|cylinder head)", "casting", "part", "head model no", "kopfnummer", "teilenummer", "numero de culata", "kopf", "zylinderkopf", "cilinderkop", "model",
+			"head stamped", "head off", "head off of", "which head", "specimen", "test specimen", "head description", "(program|programme) head", "assy no", "(name|type|model|number|no|id|description) of (the|) (head|casting|part|cylinder head)", "casting", "part", "head model no", "kopfnummer", "teilenummer", "numero de culata", "kopf", "zylinderkopf", "cilinderkop", "model",
 			"(cylinder|cyl|) (head|heads) (type|name|no|nr|number|num|code|id|model|part|part no|part number|tested|under test|casting|ref|reference|description|make|casting no|stock no|p n|being tested|on test|ident|identification|)",
 			"(part|casting|model|item|article|product|stock|catalog|ref) (no|nr|number|num|code|id|name|ref|#)",
 			"(part|item|unit) (tested|under test|on test)", "subject", "test piece", "tested head", "p n", "item", "sku", "uut",
