@@ -128,14 +128,20 @@ func cellAt(l layout.Line, col int) decode.Cell {
 }
 
 // labelled reads the values below a line of labels. What stands below a label
-// that nobody knows says nothing.
+// that nobody knows says only what its own unit makes certain.
 func (r *reader) labelled(page *layout.Page, labels, values layout.Line) []statement {
 	var out []statement
 	for _, c := range labels.Cells {
-		if k, ok := captionOf(c.Text); ok {
-			if below := cellAt(values, c.Col); !below.Blank() {
-				out = append(out, statement{facts: r.captionedCell(k, below, page)})
-			}
+		below := cellAt(values, c.Col)
+		k, known := captionOf(c.Text)
+		switch {
+		case below.Blank():
+		case known:
+			out = append(out, statement{facts: r.captionedCell(k, below, page)})
+		case below.Kind == decode.Text:
+			read, sure := r.read(newLine(below.Text, r.trace(page, below), inTitle)), newFacts()
+			sure.pressure, sure.flowUnit = read.pressure, read.flowUnit
+			out = append(out, statement{facts: sure})
 		}
 	}
 	return out

@@ -167,7 +167,7 @@ func correctedOf(l *line) {
 
 var (
 	eitherPipe    = regexp.MustCompile(`(?i)\bwith\s*(?:and|&|/|or)\s*without\s+(?:the\s+|an?\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube)\b`)
-	noPipe        = regexp.MustCompile(`(?i)\bpipe\s+(?:off|removed)\b|\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:the\s+|an?\s+|any\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:pipe|stub|tube|rohr|tubo|tuyau)\b`)
+	noPipe        = regexp.MustCompile(`(?i)\b(?:pipe|stub|tube)\s+(?:off|removed|detached|not\s+\w+)\b|\b(?:no|without|w/o|wo|ohne|sans|senza|minus|less|sin)\s+(?:the\s+|an?\s+|any\s+)?(?:\d[\d ./-]*(?:"|''|in\b\.?|mm\b)?\s*)?(?:(?:exh(?:aust)?|flow)\s+)?(?:\pL+\s+)?(?:pipe|stub|tube|rohr|tubo|tuyau)\b`)
 	withPipe      = regexp.MustCompile(`(?i)(?:\b(?:with|w/|w\b|mit|avec|con|using|incl\.?|plus)\s*(?:the\s+|an?\s+|einem\s+)?(?:exh(?:aust)?\s+)?)?(?:\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?\s*(?:long\s+|dia\.?\s+|bore\s+)?)?(?:(?:flow|curved|straight|stub)\s+)?\b(?:pipe|stub|tube|rohr|tubo|tuyau)\b(?:\s+(?:on|fitted|attached|installed|used|in place)\b)?(?:\s*\d{1,3}(?:[ -]\d/\d{1,2}|[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?\s*(?:(?:x|×|by)\s*\d{1,3}(?:[.,]\d+)?\s*(?:"|''|in\b\.?|mm\b)?)?)?`)
 	tubeBore      = regexp.MustCompile(`(?i)(\d{1,3}(?:[ -]\d{1,2}/\d{1,2}|[.,]\d+)?\s*(?:"|in\.?|mm)?)\s*(?:bore\s+)?tube\b`)
 	fixtureBefore = regexp.MustCompile(`(?i)\b(?:bore|over|o/s|oversize)\s+$`)

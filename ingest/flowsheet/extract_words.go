@@ -189,8 +189,8 @@ func (l *line) ambiguousPort(hit words.Hit, part string) bool {
 	if l.place != inHeader || len(l.facts.port) > 0 {
 		return false
 	}
-	if hit.Phrase == "a" && part != "A" || hit.Phrase == "in" && len(l.facts.presUnit) > 0 {
-		return true // an article, inches of water
+	if hit.Phrase == "a" && part != "A" || hit.Phrase == "in" && (len(l.facts.presUnit) > 0 || len(l.facts.flowUnit) > 0 && hit.At > 0) {
+		return true // an article, inches of water, "inlet in cfm"
 	}
 	l.facts.ambiguous = hit.Phrase
 	return true

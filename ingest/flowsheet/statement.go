@@ -267,7 +267,7 @@ func namedBare(text string) (string, bool) {
 var bareHeadKey = regexp.MustCompile(`^(?i:(?:cyl(?:inder|\.)?\s*)?(?:head|casting|part)\s*(?:no\.|number|nr\.?|model|code|ref\.?|#)|p/n|sku|zyl(?:inder)?kopf-?nr\.?|teilenummer|teile-?nr\.?)\s+([A-Z0-9][\w-]*(?:\s[A-Z0-9][\w-]*)?)$`)
 
 // keyEnd stands between a key and its value, in one cell.
-var keyEnd = regexp.MustCompile(`\s*\.{2,}\s*:?\s*|\s*…\s*:?\s*|\s*:\s*|\s*=\s+|\s+=\s*|\s+(?:/|[-–—])\s+`)
+var keyEnd = regexp.MustCompile(`\s*\.{2,}\s*:?\s*|\s*…\s*:?\s*|\s*:\s*|\s*=\s*|\s+(?:/|[-–—])\s+`)
 
 // unboxed takes the brackets off a value that a form puts into a box.
 func unboxed(value string) string {
