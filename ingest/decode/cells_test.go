@@ -22,7 +22,9 @@ func TestCellValues(t *testing.T) {
 	}{
 		"number":             {`<c><v>0.300</v></c>`, decode.Cell{Kind: decode.Number, Num: 0.3, Text: "0.300"}},
 		"exponent":           {`<c t="n"><v>1.5E-3</v></c>`, decode.Cell{Kind: decode.Number, Num: 0.0015, Text: "1.5E-3"}},
-		"seventeen digits":   {`<c><v>0.30000000000000004</v></c>`, decode.Cell{Kind: decode.Number, Num: 0.30000000000000004, Text: "0.30000000000000004"}},
+		"seventeen digits":   {`<c><v>0.30000000000000004</v></c>`, decode.Cell{Kind: decode.Number, Num: 0.30000000000000004, Text: "0.3"}},
+		"fifteen digits":     {`<c><v>0.300000000000001</v></c>`, decode.Cell{Kind: decode.Number, Num: 0.300000000000001, Text: "0.300000000000001"}},
+		"small, in digits":   {`<c><v>8.5000000000000006E-2</v></c>`, decode.Cell{Kind: decode.Number, Num: 0.085, Text: "0.085"}},
 		"shared text":        {`<c t="s"><v>1</v></c>`, decode.Cell{Kind: decode.Text, Text: "cfm"}},
 		"inline text":        {`<c t="inlineStr"><is><t xml:space="preserve"> a&amp;b </t></is></c>`, decode.Cell{Kind: decode.Text, Text: " a&b "}},
 		"escaped return":     {`<c t="str"><v>a_x000D__x000a_b</v></c>`, decode.Cell{Kind: decode.Text, Text: "a\r\nb"}},

@@ -29,7 +29,7 @@ type Cell struct {
 	Filled bool // has a fill colour other than white
 
 	Num     float64 // Number, Date; 1 or 0 for Bool
-	Text    string  // Text and Failed: the text; Number and Date: the digits, or the ISO 8601 date, as stored
+	Text    string  // Text and Failed: the text; Number and Date: its digits, at most 15, or the ISO 8601 date
 	Format  string  // number format code, "" for General
 	Formula string  // without the leading "="; "" when the cell is a plain value; see UnreadFormula
 	Note    string  // the cell's comment, verbatim

@@ -93,8 +93,7 @@ func (v *odsValue) set(cell *Cell) bool {
 			cell.Kind = Failed
 		}
 	case "float", "percentage", "currency":
-		cell.Kind, cell.Text = Number, v.number
-		cell.Num, ok = parseNumber(v.number)
+		ok = setNumber(cell, v.number)
 		if logical := shown == "TRUE" || shown == "FALSE"; logical && (cell.Num == 0 || cell.Num == 1) {
 			cell.Kind, cell.Text = Bool, ""
 		}

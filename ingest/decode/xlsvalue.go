@@ -108,7 +108,7 @@ func setFloat(cell *Cell, value float64) bool {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
 		return false
 	}
-	cell.Kind, cell.Num, cell.Text = Number, value, strconv.FormatFloat(value, 'g', -1, 64)
+	cell.Kind, cell.Num, cell.Text = Number, value, digits(strconv.FormatFloat(value, 'g', -1, 64), value)
 	return true
 }
 

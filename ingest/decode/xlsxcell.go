@@ -183,16 +183,27 @@ func (r *sheetReader) setValue(cell *Cell, raw *stored) bool {
 	return true
 }
 
-// setNumber keeps the value and the digits as stored.
+// setNumber keeps the value as stored, and its digits as a spreadsheet shows them.
 func setNumber(cell *Cell, text string) bool {
 	if text == "" {
 		return true
 	}
 	num, ok := parseNumber(text)
 	if ok {
-		cell.Kind, cell.Num, cell.Text = Number, num, text
+		cell.Kind, cell.Num, cell.Text = Number, num, digits(text, num)
 	}
 	return ok
+}
+
+// digits are those of a stored number as a person knows them: a spreadsheet
+// works with fifteen, and 67.59999999999999 is what the arithmetic of its maker
+// left of 67.6. Shorter ones stay as they are.
+func digits(stored string, num float64) string {
+	const most = 15
+	if len(stored) <= most {
+		return stored
+	}
+	return strconv.FormatFloat(num, 'g', most, 64)
 }
 
 // setDate makes a number a date. In a book that counts its days from 1904 it is

@@ -114,7 +114,7 @@ func labelsOver(labels, values layout.Line) bool {
 func keyBehind(l layout.Line) bool {
 	_, first := captionOf(l.Cells[0].Text)
 	k, second := captionOf(l.Cells[1].Text)
-	return !(first && l.Cells[0].Kind == decode.Text) && second && !k.whole() && l.Cells[1].Kind == decode.Text &&
+	return (!first || l.Cells[0].Kind != decode.Text) && second && !k.whole() && l.Cells[1].Kind == decode.Text &&
 		k.role != words.Flow && k.role != words.Lift && k.role != words.Port && l.Cells[1].Col == l.Cells[0].Col+1
 }
 
@@ -125,6 +125,20 @@ func cellAt(l layout.Line, col int) decode.Cell {
 		}
 	}
 	return decode.Cell{}
+}
+
+// formRow reads two lines of which one holds the labels of the other, over or
+// under it.
+func (r *reader) formRow(page *layout.Page, lines []layout.Line) ([]statement, bool) {
+	switch {
+	case len(lines) < 2:
+		return nil, false
+	case labelsOver(lines[0], lines[1]):
+		return r.labelled(page, lines[0], lines[1]), true
+	case labelsOver(lines[1], lines[0]):
+		return r.labelled(page, lines[1], lines[0]), true
+	}
+	return nil, false
 }
 
 // labelled reads the values below a line of labels. What stands below a label

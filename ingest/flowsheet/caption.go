@@ -48,13 +48,22 @@ var (
 	inParens  = regexp.MustCompile(`^[(\[]([^()\[\]]+)[)\]]$`)
 )
 
-// captionOf reads a text that is nothing but a key, with or without its unit.
-func captionOf(text string) (caption, bool) {
+func unnumbered(text string) string {
 	bare := boxNumber.ReplaceAllString(strings.TrimSpace(text), "")
 	if m := inParens.FindStringSubmatch(bare); m != nil {
-		bare = m[1]
+		return m[1]
 	}
-	plain := captionNoise.ReplaceAllString(bare, " ")
+	return bare
+}
+
+// counts reports whether a figure before the caption would be how many.
+func (c caption) counts() bool {
+	return c.role == words.Port || c.role == words.Cylinder || c.role == words.PortCount || c.role == words.Run
+}
+
+// captionOf reads a text that is nothing but a key, with or without its unit.
+func captionOf(text string) (caption, bool) {
+	plain := captionNoise.ReplaceAllString(unnumbered(text), " ")
 	tokens := words.Tokens(plain)
 	hits := words.FlowSheet().Find(tokens)
 	c := caption{text: text}
@@ -79,7 +88,7 @@ func captionOf(text string) (caption, bool) {
 			return c, false
 		}
 	}
-	if counted := c.role == words.Port || c.role == words.Cylinder || c.role == words.PortCount || c.role == words.Run; counted && boxNumber.MatchString(text) {
+	if c.counts() && boxNumber.MatchString(text) {
 		return c, false // "2 ports"
 	}
 	return c, covered == len(tokens) && c.role != words.None

@@ -285,13 +285,8 @@ func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings
 	out := scope{lines: lines}
 	for n := 0; n < len(lines); n++ {
 		l := lines[n]
-		if n+1 < len(lines) && labelsOver(l, lines[n+1]) {
-			out.statements = append(out.statements, r.labelled(page, l, lines[n+1])...)
-			n++
-			continue
-		}
-		if n+1 < len(lines) && labelsOver(lines[n+1], l) { // a form with the labels under its lines
-			out.statements = append(out.statements, r.labelled(page, lines[n+1], l)...)
+		if form, ok := r.formRow(page, lines[n:]); ok {
+			out.statements = append(out.statements, form...)
 			n++
 			continue
 		}

@@ -79,7 +79,7 @@ func theShop() head.Shop {
 		Heads: []head.Listed{
 			{Name: "LKC-07", Family: "Small Eight", Supplier: "Larkmoor"}, {Name: "LKC-12", Family: "Small Eight", Supplier: "Larkmoor"},
 			{Name: "PW-31", Family: "Small Eight", Supplier: "Pellworth"}, {Name: "PW-33", Family: "Small Eight", Supplier: "Pellworth"},
-			{Name: "VR-81", Family: "Small Eight", Supplier: "Vintner"}, {Name: "VR-84", Family: "Small Eight", Supplier: "Vintner"},
+			{Name: "VR-81", Family: "Small Eight", Supplier: "Vintner"}, {Name: "VR-84", Family: "Small Eight", Supplier: "Vintner", Also: []string{"Classic 84"}},
 			{Name: "TD-22", Family: "Opposed Four", Supplier: "Tidewell"}, {Name: "TD-26", Family: "Opposed Four", Supplier: "Tidewell"},
 		},
 		Suppliers: []head.SupplierRule{{Name: "Larkmoor"}, {Name: "Pellworth", BuysAt: source.Say(12, source.Trace{})}, {Name: "Vintner", Cost: head.Net}, {Name: "Tidewell"},

@@ -43,6 +43,10 @@ TD-22|44/37 mm|8 mm|38.5 mm|1.46|92|44|12.5 mm|7.9|alum.||`,
 			[]string{`LKC-12 valves 2.020/1.600 stem 0.344 "11/32" throat 1.790 csa 2.04 runner 178 chamber 64 lift 0.575 wall 0.115@4.030 23.4 lb alum./as cast other 1 measured true`,
 				`TD-22 valves 1.732/1.457 stem 0.315 "8 mm" throat 1.516 csa 1.46 runner 92 chamber 44 lift 0.492 wall ?@? 7.9 lb alum./ other 0 measured true`},
 			[]string{"noted fraction-from-date"}},
+		{"the titles that our own sheets use", `
+Head|Intake valve|Exhaust valve|Min area sq in|Springs to
+LKC-12|2.02|1.60|2.04|.575`,
+			[]string{`LKC-12 valves 2.020/1.600 stem ? "" throat ? csa 2.04 runner 0 chamber 0 lift 0.575 wall ?@? 0.0 lb / other 0 measured false`}, nil},
 		{"heads across, a throat in percent, one unit a line", `
 |LKC-12|PW-33
 Intake valve, mm|51.3|52.2

@@ -82,6 +82,12 @@ all ea, assembled: VR-81 $430, VR-84 $372, frt 24`,
 			[]string{"Vintner VR-81, not stated 430 USD per each, assembled, freight 24 USD, from 2026-02-02, used",
 				"Vintner VR-84, not stated 372 USD per each, assembled, freight 24 USD, from 2026-02-02, used"},
 			[]string{"noted price-in-text", "noted price-in-text"}},
+		{"a sentence with a head that is no code, and a batch that is no head", "mail.xlsx", `
+From:|Vintner Road Heads
+
+Classic 84 is $744 a pair, net, assembled, freight $48 per pair; Batch 15 is $20 off.`,
+			[]string{"Vintner Classic 84, net 744 USD per pair, assembled, freight 24 USD, from ?, used"},
+			[]string{"noted price-in-text"}},
 		{"no basis anywhere is asked, and never guessed from the amount", "Larkmoor.xlsx", `
 Part|Price $
 LKC-07|268

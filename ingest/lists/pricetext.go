@@ -21,7 +21,7 @@ func (priceText) Name() string { return "price in text" }
 
 var moneySign = regexp.MustCompile(`[$€£]|USD|EUR|GBP|CAD`)
 
-var pricedHead = regexp.MustCompile(`\b([A-Z]{1,5}[- ]?\d{1,5}[A-Z]{0,2})\b\s*(?:[:=@–-]|at|for|is|are|now|costs?)?\s*((?:[$€£]|USD |EUR |GBP |CAD )\s?\d[\d.,]*\d(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?|\d[\d.,]*\d\s?(?:€|£|USD|EUR|GBP|CAD)(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?)`)
+var pricedHead = regexp.MustCompile(`\b((?:[A-Z]{1,5}|[A-Z][a-z]{1,14})[- ]?\d{1,5}[A-Z]{0,2})\b\s*(?:[:=@–-]|at|for|is|are|now|costs?)?\s*((?:[$€£]|USD |EUR |GBP |CAD )\s?\d[\d.,]*\d(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?|\d[\d.,]*\d\s?(?:€|£|USD|EUR|GBP|CAD)(?:\s?/\s?(?:ea|pr|pair|set|head)\b)?)`)
 
 // Recognise implements layout.Recogniser.
 func (p priceText) Recognise(page *layout.Page, about layout.Context) head.Records {
@@ -38,7 +38,7 @@ func (p priceText) Recognise(page *layout.Page, about layout.Context) head.Recor
 	}
 	r := newReader(t, about)
 	for _, n := range texts {
-		r.lines = append(r.lines, linesIn(n, len(r.lines))...)
+		r.lines = append(r.lines, linesIn(n, about.Shop, len(r.lines))...)
 	}
 	readPriceTexts(r)
 	return r.records
@@ -54,21 +54,25 @@ func prices(c decode.Cell) bool {
 func pricedTexts(notes []note, shop head.Shop) []note {
 	var out []note
 	for _, n := range notes {
-		for _, m := range pricedHead.FindAllStringSubmatch(n.text, -1) {
-			if knownHead(shop, m[1]) {
-				out = append(out, n)
-				break
-			}
+		if slices.ContainsFunc(pricedIn(n.text, shop), func(m []string) bool { return knownHead(shop, m[1]) }) {
+			out = append(out, n)
 		}
 	}
 	return out
 }
 
+// pricedIn returns the heads and prices in a text. A name in capitals and digits
+// looks like a head; another, such as Batch 15, is one when the shop knows it.
+func pricedIn(text string, shop head.Shop) [][]string {
+	found := pricedHead.FindAllStringSubmatch(text, -1)
+	return slices.DeleteFunc(found, func(m []string) bool { return m[1] != strings.ToUpper(m[1]) && !knownHead(shop, m[1]) })
+}
+
 // linesIn makes one line of each head and price of a text, in two cells that
 // stand where the text stands.
-func linesIn(n note, first int) []line {
+func linesIn(n note, shop head.Shop, first int) []line {
 	var out []line
-	for i, m := range pricedHead.FindAllStringSubmatch(n.text, -1) {
+	for i, m := range pricedIn(n.text, shop) {
 		name, price := n.cell, n.cell
 		name.Kind, name.Text = decode.Text, m[1]
 		price.Kind, price.Text = decode.Text, strings.TrimRight(parse.Squeeze(m[2]), ",.")

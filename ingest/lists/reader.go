@@ -93,7 +93,7 @@ func (r *reader) account() {
 	for _, l := range r.lines {
 		for _, c := range r.columns {
 			if cell, ok := l.cells[c.place]; ok {
-				r.drop(cell, "column “"+c.title+"” is not read")
+				r.drop(cell, "nothing of this row is taken from the column “"+c.title+"”")
 			}
 		}
 	}

@@ -28,9 +28,12 @@ func Plain(text string, mark Mark) (float64, bool) {
 	return d.InexactFloat64(), true
 }
 
-// Digits prints a number as a spreadsheet stores it: fifteen significant
-// digits, no more than needed.
+// Digits prints a number as a spreadsheet shows it: fifteen significant digits,
+// no more than needed, so that 0.1+0.2 is 0.3. What is no number stays as it is.
 func Digits(num float64) string {
+	if short, ok := Fifteen(num); ok {
+		num = short
+	}
 	return strconv.FormatFloat(num, 'f', -1, 64)
 }
 

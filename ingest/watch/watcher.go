@@ -25,6 +25,7 @@ type Watcher struct {
 	folder  fs.FS
 	options Options
 	settler *Settler
+	begun   bool // what an earlier start left is in hand
 }
 
 // NewWatcher returns a watcher that has seen nothing but what is known, so that
@@ -32,7 +33,7 @@ type Watcher struct {
 func NewWatcher(folder fs.FS, options Options) *Watcher {
 	settler := NewSettler(options.Settle, options.SettleText)
 	settler.Know(options.Known)
-	return &Watcher{folder: folder, options: options, settler: settler}
+	return &Watcher{folder: folder, options: options, settler: settler, begun: len(options.Known) == 0}
 }
 
 // Batch is what is new since the batch before.
@@ -46,7 +47,8 @@ type Batch struct {
 // Next looks at the folder until something is ready or gone and nothing is
 // being written any more, or until a poll pause has passed. A batch may thus
 // be empty: a moment for the caller to try again what failed. A folder that is
-// away is such a batch too. The error is the context's.
+// away is such a batch too. Where files are known from an earlier start, the first
+// batch does not wait for news. The error is the context's.
 func (w *Watcher) Next(ctx context.Context) (Batch, error) {
 	var batch Batch
 	end := time.Now().Add(w.options.Poll)
@@ -60,7 +62,8 @@ func (w *Watcher) Next(ctx context.Context) (Batch, error) {
 		if found.err == nil {
 			batch.Folders, batch.Unread = found.scan.Folders, found.scan.Unread
 			batch.add(w.settler.Observe(found.scan))
-			if batch.news() && len(batch.Waiting) == 0 {
+			if (batch.news() || !w.begun) && len(batch.Waiting) == 0 {
+				w.begun = true
 				return batch, nil
 			}
 			if batch.Next > 0 {

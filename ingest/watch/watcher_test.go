@@ -112,6 +112,25 @@ func TestFilesAreReadyOnceTheyStandStill(t *testing.T) {
 	})
 }
 
+func TestAnEarlierStartIsTakenUpAtOnce(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s, start := newShare(), time.Now()
+		s.write("a.xlsx", "one")
+		w := watch.NewWatcher(s, watch.Options{
+			Reserved: "Ranked", Instance: "mark", Settle: settle, SettleText: settle, Poll: poll, Door: watch.NewDoor(poll),
+			Known: []watch.Entry{{Path: "a.xlsx", Size: 3, ModTime: start}},
+		})
+		expect(t, "ready", names(next(t, w).Ready))
+		if waited := time.Since(start); waited >= settle {
+			t.Errorf("the first batch came after %v, with nothing to wait for", waited)
+		}
+		next(t, w)
+		if waited := time.Since(start); waited < poll {
+			t.Errorf("the second empty batch came after %v, the poll pause is %v", waited, poll)
+		}
+	})
+}
+
 func TestAFileBeingWrittenWaits(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := newShare()

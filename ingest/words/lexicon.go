@@ -1,6 +1,9 @@
 package words
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // The roles.
 const (
@@ -94,6 +97,9 @@ const (
 // FlowSheet is the lexicon of flow sheets. A word is listed where the trade
 // uses it (common practice, no source); where two entries hold one phrase, the
 // first stands.
-func FlowSheet() *Lexicon { return flowSheet }
+func FlowSheet() *Lexicon { return flowSheet() }
 
-var flowSheet = NewLexicon(slices.Concat(ports(), columns(), summaries(), conditions(), identity(), states())) //nolint:gochecknoglobals // built once from constants and never written
+// It is built when it is first asked for: the process that marks a copy never does.
+var flowSheet = sync.OnceValue(func() *Lexicon { //nolint:gochecknoglobals // built once from constants and never written
+	return NewLexicon(slices.Concat(ports(), columns(), summaries(), conditions(), identity(), states()))
+})
