@@ -174,7 +174,7 @@ func (f *family) costReasons(e *Entry, add adder) {
 		}
 	}
 	if e.Cost.Proposed {
-		add("sell price proposed: landed cost over 1 less the target margin")
+		add("sell price proposed: landed cost / (1 - target margin)")
 	}
 }
 

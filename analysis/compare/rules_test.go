@@ -317,6 +317,15 @@ func TestEvidenceRules(t *testing.T) {
 				t.Errorf("left out %+v", c.NotRanked)
 			}
 		}},
+		{"a test of which nobody has said whose it is", func(r *head.Records, _ *head.Shop) {
+			test := r.Tests[0]
+			test.Head = ""
+			r.Tests = append(r.Tests, test)
+		}, func(t *testing.T, c compare.Comparison) {
+			if len(c.NotRanked) != 0 || len(c.Ranked) != 9 {
+				t.Errorf("left out %+v", c.NotRanked)
+			}
+		}},
 	}
 	for _, tc := range cases {
 		t.Run(tc.name, func(t *testing.T) { tc.check(t, smallEight(tc.change)) })

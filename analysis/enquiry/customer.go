@@ -188,8 +188,10 @@ func availability(e *compare.Entry, perSet int) string {
 	switch {
 	case sets > 0 && free >= perSet:
 		return "in stock"
+	case e.Stock.LeadWeeks.Known && e.Stock.LeadWeeks.Value == 1:
+		return "1 week"
 	case e.Stock.LeadWeeks.Known:
-		return fmt.Sprintf("%g weeks", e.Stock.LeadWeeks.Value)
+		return fmt.Sprintf("%.4g weeks", e.Stock.LeadWeeks.Value)
 	}
 	return "to order"
 }

@@ -109,6 +109,12 @@ func TestEnquiriesThatCannotBeMet(t *testing.T) {
 			t.Errorf("%s: %d offers, %q, want %q", c.name, len(a.Offers), a.None, c.says)
 		}
 	}
+	nobody := base
+	nobody.Family = ""
+	records.Enquiries = []head.Enquiry{nobody}
+	if got := enquiry.Unmet(enquiry.All(records, shop, march)); len(got) != 1 || !strings.Contains(got[0].Hint, "column Family") {
+		t.Errorf("an enquiry without a family: %v", got)
+	}
 	e := base
 	e.Musts = []string{"fits my headers"}
 	e.RPM, e.Lift = source.Stated[float64]{}, source.Stated[quantity.Length]{}

@@ -13,8 +13,12 @@ func Unmet(answers []Answer) source.Problems {
 		if a.None == "" {
 			continue
 		}
+		hint := "see Enquiries answered for what keeps each head out"
+		if a.Enquiry.Family == "" {
+			hint = "add a column Family with the family's name as the setup has it"
+		}
 		out.Add(source.Problem{At: a.Enquiry.At, Severity: source.Noted, Kind: "enquiry-not-met", Family: a.Enquiry.Family, Found: a.Enquiry.Name,
-			Message: fmt.Sprintf("no head is offered for this enquiry: %s", a.None), Hint: "see Enquiries answered for what keeps each head out"})
+			Message: fmt.Sprintf("no head is offered for this enquiry: %s", a.None), Hint: hint})
 	}
 	return out
 }

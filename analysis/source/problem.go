@@ -46,8 +46,12 @@ func (p Problem) String() string {
 	if p.Found != "" {
 		fmt.Fprintf(&b, " (found %q)", p.Found)
 	}
-	if p.Hint != "" {
-		fmt.Fprintf(&b, "; %s", p.Hint)
+	switch sentence := p.Found == "" && strings.HasSuffix(p.Message, "."); {
+	case p.Hint == "":
+	case sentence:
+		b.WriteString(" " + p.Hint)
+	default:
+		b.WriteString("; " + p.Hint)
 	}
 	return b.String()
 }

@@ -7,17 +7,22 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-func (r *renderer) links(s *Sheet) error {
-	return s.each(func(row, col int, c Cell) error {
-		if c.Link.target == "" {
+// links sets where cells lead; the sheet is counted from 1.
+func (r *renderer) links(sheet int, s *Sheet) error {
+	out := newOutward(sheet)
+	err := s.each(func(row, col int, c Cell) error {
+		switch {
+		case c.Link.target == "":
 			return nil
+		case c.Link.inside:
+			return r.file.SetCellHyperLink(s.name, CellName(row, col), c.Link.target, "Location")
 		}
-		kind := "External"
-		if c.Link.inside {
-			kind = "Location"
-		}
-		return r.file.SetCellHyperLink(s.name, CellName(row, col), c.Link.target, kind)
+		return out.add(r.file, s.name, CellName(row, col), c.Link.target)
 	})
+	if err != nil {
+		return err
+	}
+	return out.end(r.file)
 }
 
 func (r *renderer) dropDowns(s *Sheet) error {

@@ -22,6 +22,7 @@ func glyph(r rune) float64 {
 }
 
 const (
+	pointsAnInch = 72.0
 	unitPoints   = 6.0 // one unit of column width: a digit of the workbook's default font, Arial 11, is 8 px at 96 dpi
 	boldFactor   = 1.07
 	lineFactor   = 1.28 // line height to font size

@@ -9,19 +9,22 @@ import (
 	"flowshelf/analysis/head"
 )
 
-// Print is how a sheet goes to paper. Every sheet is one page wide.
+// Print is how a sheet goes to paper. A sheet is one page wide, or two where it
+// says at which column the second begins.
 type Print struct {
 	Upright    bool   // portrait; landscape otherwise
 	OnePage    bool   // one page high as well
 	RepeatFrom int    // first and last row repeated on each page, 0 for none
 	RepeatTo   int    //
 	Columns    int    // print only the first so many columns, 0 for all
+	SecondFrom int    // first column of a second page, which repeats the first and begins with the repeated rows; 0 for one page
 	Basis      string // what the figures are, in the footer of each page
 }
 
 const (
 	letter, a4  = 1, 9 // paper sizes of ISO/IEC 29500-1, 18.3.1.63
 	footerLimit = 255
+	sideMargin  = 0.4 // in
 )
 
 func (s *Sheet) setPage(f *excelize.File, on head.Paper, dated string) error {
@@ -35,13 +38,14 @@ func (s *Sheet) setPage(f *excelize.File, on head.Paper, dated string) error {
 	if s.print.OnePage {
 		many = 1
 	}
-	fit := true
-	side, top, bottom, foot := 0.4, 0.45, 0.65, 0.3
+	fit := s.print.SecondFrom == 0 // one page for all areas would be fitted otherwise
+	scale := s.scale(on)
+	side, top, bottom, foot := sideMargin, 0.45, 0.65, 0.3
 	return firstError(
 		func() error { return f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}) },
 		func() error {
 			return f.SetPageLayout(s.name, &excelize.PageLayoutOptions{
-				Size: &paper, Orientation: &orientation, FitToWidth: &one, FitToHeight: &many,
+				Size: &paper, Orientation: &orientation, FitToWidth: &one, FitToHeight: &many, AdjustTo: &scale,
 			})
 		},
 		func() error {
@@ -54,6 +58,36 @@ func (s *Sheet) setPage(f *excelize.File, on head.Paper, dated string) error {
 		},
 		func() error { return s.setPrintNames(f) },
 	)
+}
+
+// scale is the per cent at which the wider of two pages fits the paper, 100 for a
+// sheet that is fitted anyway.
+func (s *Sheet) scale(on head.Paper) uint {
+	second := s.print.SecondFrom
+	if second == 0 {
+		return 100
+	}
+	across := 11.0 // in, letter lying; ISO 216 for A4
+	if on == head.A4 {
+		across = 297 / 25.4
+	}
+	if s.print.Upright {
+		across = 8.5
+		if on == head.A4 {
+			across = 210 / 25.4
+		}
+	}
+	first, rest := 0.0, s.width(1)
+	for col := 1; col <= s.lastCol; col++ {
+		if col < second {
+			first += s.width(col)
+		} else {
+			rest += s.width(col)
+		}
+	}
+	const spare = 0.97 // what programs differ by in the width of a column
+	room := spare * (across - 2*sideMargin) * pointsAnInch / unitPoints
+	return uint(max(10, min(100, 100*room/max(first, rest)))) // the file format's least scale is 10
 }
 
 // footer carries the date, what the figures are, and the page.
@@ -74,16 +108,27 @@ func (s *Sheet) setPrintNames(f *excelize.File) error {
 	name := func(builtin, refers string) error {
 		return f.SetDefinedName(&excelize.DefinedName{Name: builtin, RefersTo: refers, Scope: s.name})
 	}
-	if s.print.Columns > 0 && s.print.Columns < s.lastCol {
-		if err := name("_xlnm.Print_Area", s.Area(1, 1, s.lastRow, s.print.Columns).String()); err != nil {
+	var areas, titles []string // each area begins a page
+	second := s.print.SecondFrom
+	switch {
+	case second > 0:
+		areas = append(areas, s.Area(1, 1, s.lastRow, second-1).String(), s.Area(max(s.print.RepeatFrom, 1), second, s.lastRow, s.lastCol).String())
+		titles = append(titles, quoted(s.name)+"!$A:$A")
+	case s.print.Columns > 0 && s.print.Columns < s.lastCol:
+		areas = append(areas, s.Area(1, 1, s.lastRow, s.print.Columns).String())
+	}
+	if len(areas) > 0 {
+		if err := name("_xlnm.Print_Area", strings.Join(areas, ",")); err != nil {
 			return err
 		}
 	}
 	if s.print.RepeatTo > 0 {
-		rows := fmt.Sprintf("%s!$%d:$%d", quoted(s.name), s.print.RepeatFrom, s.print.RepeatTo)
-		return name("_xlnm.Print_Titles", rows)
+		titles = append(titles, fmt.Sprintf("%s!$%d:$%d", quoted(s.name), s.print.RepeatFrom, s.print.RepeatTo))
 	}
-	return nil
+	if len(titles) == 0 {
+		return nil
+	}
+	return name("_xlnm.Print_Titles", strings.Join(titles, ","))
 }
 
 // firstError runs the steps in order until one fails.

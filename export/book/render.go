@@ -63,7 +63,7 @@ func (r *renderer) sheet(i int, s *Sheet) error {
 	return firstError(
 		func() error { return r.view(s) },
 		func() error { return s.setPage(r.file, r.book.props.Paper, r.book.dated()) },
-		func() error { return r.links(s) },
+		func() error { return r.links(i+1, s) },
 		func() error { return r.dropDowns(s) },
 		func() error { return r.marks(s) },
 		func() error { return r.drawings(s) },

@@ -105,7 +105,7 @@ const mostDays = 20
 
 func (w *writer) benchDays(s *book.Sheet, row int) {
 	s.Say(row, 1, "Our own bench by its check plate", book.Section)
-	s.Say(row+1, 1, capital(w.BenchWords)+".", book.Note)
+	s.Say(row+1, 1, sentence(w.BenchWords), book.Note)
 	days := w.BenchDays
 	if len(days) == 0 {
 		return

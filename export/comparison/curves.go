@@ -209,7 +209,7 @@ func (d *drawing) worth() (book.Chart, bool) {
 		series = append(series, step)
 	}
 	return book.Chart{
-		Title:  "What a cfm costs: nobody beats the heads on the line",
+		Title:  "What a cfm costs: nobody beats a head at a corner of the line",
 		X:      book.Axis{Title: fmt.Sprintf("usable cost, set of %d", d.Family.HeadsPerSet), Format: d.dollars, Min: &x[0], Max: &x[1], Step: 250},
 		Y:      book.Axis{Title: "working average intake, cfm", Format: book.Flow, Min: &y[0], Max: &y[1], Step: 10},
 		Series: series,

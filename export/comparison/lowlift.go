@@ -37,10 +37,7 @@ func (w *writer) seatOrPort(s *book.Sheet, row, lastCol int) int {
 	}
 	body := book.Table[line]{Rows: rows, Columns: columns}.Write(s, row+2, 1)
 	for i, l := range rows {
-		words := ""
-		if l.LowLift.Words != "" {
-			words = capital(l.LowLift.Words) + "."
-		}
+		words := sentence(l.LowLift.Words)
 		if len(l.LowLift.Peers) > 0 {
 			words += " Beside " + strings.Join(l.LowLift.Peers, ", ") + "."
 		}

@@ -62,7 +62,7 @@ func (w *writer) reasons(s *book.Sheet, row, lastCol int) int {
 			continue
 		}
 		s.Across(row, 1, 2, book.Cell{Value: book.Text(l.Label), Style: book.Body.Strong().Wrapped()})
-		s.Across(row, 3, lastCol, book.Cell{Value: book.Text(capital(strings.Join(l.Reasons, "; ")) + "."), Style: book.Body.Wrapped()})
+		s.Across(row, 3, lastCol, book.Cell{Value: book.Text(sentence(strings.Join(l.Reasons, "; "))), Style: book.Body.Wrapped()})
 		row++
 	}
 	return row + 1

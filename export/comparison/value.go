@@ -137,7 +137,7 @@ func (w *writer) reworkTable(s *book.Sheet, row int) {
 	}
 	body := book.Table[compare.ReworkOrBuy]{Rows: w.Rework, Columns: columns}.Write(s, row+2, 1)
 	for i, r := range w.Rework {
-		s.Across(body.Row+i, len(columns)+1, len(columns)+8, book.Cell{Value: book.Text(capital(r.Words) + "."), Style: b.Wrapped().Indented()})
+		s.Across(body.Row+i, len(columns)+1, len(columns)+8, book.Cell{Value: book.Text(sentence(r.Words)), Style: b.Wrapped().Indented()})
 	}
 }
 

@@ -24,7 +24,18 @@ func plain(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
 func capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return ""
+	}
 	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// sentence makes words a sentence, and no words none.
+func sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	return capital(words) + "."
 }
 
 // number returns a derived figure, nothing when it may not be had.

@@ -219,6 +219,13 @@ func needs(r row) string {
 	return strings.Join(out, ", ")
 }
 
+func weeks(n float64) string {
+	if n == 1 {
+		return "1 week"
+	}
+	return fmt.Sprintf("%.4g weeks", n)
+}
+
 func (p *page) onHand(r row) string {
 	n := p.Family.HeadsPerSet
 	if r.Stock == nil || !r.Stock.OnHand.Known || n < 1 || r.Stock.OnHand.Value < 0 {
@@ -226,7 +233,7 @@ func (p *page) onHand(r row) string {
 	}
 	switch sets, odd := r.Stock.Sets(n); {
 	case sets == 0 && r.Stock.LeadWeeks.Known:
-		return fmt.Sprintf("to order, %g weeks", r.Stock.LeadWeeks.Value)
+		return "to order, " + weeks(r.Stock.LeadWeeks.Value)
 	case odd > 0:
 		return fmt.Sprintf("%d sets + %d", sets, odd)
 	case sets == 1:

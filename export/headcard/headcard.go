@@ -192,6 +192,14 @@ func (w *writer) sizes() {
 
 func orNot(words string) string { return cmp.Or(words, "not stated") }
 
+// counted is a number of things in words: 1 set, 2.5 sets.
+func counted(x float64, what string) string {
+	if x != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%.4g %s", x, what)
+}
+
 func (w *writer) money() {
 	w.section("Price and stock")
 	set := func(known bool, m quantity.Money, times int) string {
@@ -204,7 +212,10 @@ func (w *writer) money() {
 	onHand := "not stated"
 	if s.OnHand.Known && n > 0 {
 		sets, odd := s.Sets(n)
-		onHand = fmt.Sprintf("%d heads = %d sets + %d", s.OnHand.Value, sets, odd)
+		onHand = fmt.Sprintf("%s = %s", counted(float64(s.OnHand.Value), "head"), counted(float64(sets), "set"))
+		if odd != 0 {
+			onHand += fmt.Sprintf(" + %d", odd)
+		}
 		if s.Handed() {
 			onHand += fmt.Sprintf(" (%d left, %d right)", s.Left.Value, s.Right.Value)
 		}
@@ -213,12 +224,12 @@ func (w *writer) money() {
 		if !known {
 			return "not stated"
 		}
-		return fmt.Sprintf("%.4g %s", x, unit)
+		return counted(x, unit)
 	}
 	w.pairs([]pair{
 		{"Sell a set", set(w.Cost.Sell.Known, w.Cost.Sell.Value, 1)}, {"Landed a set", set(w.Cost.Landed.Known, w.Cost.Landed.Value, n)},
-		{"Cost from", orNot(w.Cost.List)}, {"On hand", onHand}, {"Sold in 12 months", number(s.Sold12.Known, s.Sold12.Value, "sets")},
-		{"Lead time", number(s.LeadWeeks.Known, s.LeadWeeks.Value, "weeks")},
+		{"Cost from", orNot(w.Cost.List)}, {"On hand", onHand}, {"Sold in 12 months", number(s.Sold12.Known, s.Sold12.Value, "set")},
+		{"Lead time", number(s.LeadWeeks.Known, s.LeadWeeks.Value, "week")},
 	})
 	for _, e := range w.Entries {
 		if e.Cost.Usable.Known && len(e.Cost.Lines) > 1 {

@@ -71,8 +71,8 @@ const (
 // terms writes the yellow cells that hold for every head.
 func (w *writer) terms() {
 	row := w.page(w.main, "Pricing: what if ...",
-		"Change the yellow cells; everything else follows, here and on the sheets Turning points (prices that tie, hold a margin or are suggested) and Strip (one price from -10 % to +10 %).",
-		"The ranking does not change by what is typed, and what is typed is kept from run to run, in bold red-brown, until its cell is cleared. Keep this workbook in the shop.")
+		"Change the yellow cells: the rest follows, here, on Turning points (prices that tie, hold a margin or are suggested) and on Strip (one price moved).",
+		"The ranking does not change by what is typed; what is typed is kept, in bold red-brown, until its cell is cleared. Keep this workbook in the shop.")
 	going := ""
 	if !w.Start.Worth.Valid {
 		going = "{going rate}"

@@ -52,4 +52,4 @@ func (w *writer) definitions() []definition {
 	}
 }
 
-func share(x float64) string { return fmt.Sprintf("%g %%", 100*x) }
+func share(x float64) string { return fmt.Sprintf("%.6g %%", 100*x) }

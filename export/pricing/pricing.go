@@ -132,9 +132,12 @@ func (w *writer) page(s *book.Sheet, title string, notes ...string) int {
 	return 4 + len(notes)
 }
 
+// basis stands in the footer of each page.
+const basis = "what-if: the ranking itself does not change"
+
 // paper sets the print set-up; the header row repeats where there is one.
 func (w *writer) paper(s *book.Sheet, header int) {
-	s.Print(book.Print{Basis: "what-if: the ranking itself does not change", RepeatFrom: header, RepeatTo: header})
+	s.Print(book.Print{Basis: basis, RepeatFrom: header, RepeatTo: header})
 }
 
 // shown is a figure, the word in its place, or nothing.

@@ -62,9 +62,9 @@ func TestStoredResults(t *testing.T) {
 			if strings.Contains(paper.Text, "###") {
 				t.Error("a figure does not fit its column and prints as ###")
 			}
-			for _, sheet := range []string{"Pricing", "Turning points", "Strip"} {
-				if paper.Pages[sheet] != 1 {
-					t.Errorf("%s prints on %d pages, want 1", sheet, paper.Pages[sheet])
+			for sheet, want := range map[string]int{"Pricing": 2, "Turning points": 1, "Strip": 1} {
+				if paper.Pages[sheet] != want {
+					t.Errorf("%s prints on %d pages, want %d", sheet, paper.Pages[sheet], want)
 				}
 			}
 		})

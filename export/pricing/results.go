@@ -36,7 +36,7 @@ func (w *writer) results() {
 		row++
 	}
 	s.Freeze(w.header, 1)
-	w.paper(s, w.header)
+	s.Print(book.Print{Basis: basis, RepeatFrom: w.header, RepeatTo: w.header, SecondFrom: w.firstResult})
 }
 
 // flagThin marks a margin below the minimum.

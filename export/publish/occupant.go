@@ -86,14 +86,39 @@ func (p *Publisher) occupant(name string) (occupant, error) {
 	if err != nil {
 		return occupant{}, err
 	}
-	stamp, stamped, edited, err := book.Identity(content)
-	if !stamped {
+	is := p.identify(name, content)
+	if !is.stamped {
 		return occupant{kind: foreign, content: content, info: info}, nil // also when it cannot be read at all
 	}
-	if !edited && err == nil && stamp.Theirs == "" {
-		p.seen[name] = verified{info.Size(), info.ModTime(), stamp}
+	if !is.edited && is.stamp.Theirs == "" {
+		p.seen[name] = verified{info.Size(), info.ModTime(), is.stamp}
 	}
-	return occupant{ours, edited || err != nil, stamp, content, info}, nil
+	return occupant{ours, is.edited, is.stamp, content, info}, nil
+}
+
+// identity is what a content was found to be. It is looked into once, however
+// often it is met under its name: decoding it costs a hundred times its hash.
+type identity struct {
+	content [sha256.Size]byte
+	stamp   book.Stamp
+	stamped bool
+	edited  bool // or not to be read to its end
+}
+
+func (p *Publisher) identify(name string, content []byte) identity {
+	sum := sha256.Sum256(content)
+	if is, ok := p.known[name]; ok && is.content == sum {
+		return is
+	}
+	stamp, stamped, edited, err := book.Identity(content)
+	is := identity{sum, stamp, stamped, edited || err != nil}
+	p.known[name] = is
+	return is
+}
+
+// wrote notes that a document stands under a name.
+func (p *Publisher) wrote(name string, doc sealed) {
+	p.known[name] = identity{content: sha256.Sum256(doc.Content), stamp: doc.stamp, stamped: true}
 }
 
 // hopeless reports whether trying the same again, or another name, is of no use.

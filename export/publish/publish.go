@@ -73,6 +73,7 @@ type Publisher struct {
 	date    time.Time
 	blocked map[string]time.Time // since when
 	seen    map[string]verified
+	known   map[string]identity
 	names   map[string]bool // what stood there when the folder was opened, and what was written since
 }
 
@@ -86,7 +87,7 @@ type verified struct {
 
 // New returns a publisher that has no folder yet.
 func New(options Options) *Publisher {
-	return &Publisher{options: options, blocked: make(map[string]time.Time), seen: make(map[string]verified)}
+	return &Publisher{options: options, blocked: make(map[string]time.Time), seen: make(map[string]verified), known: make(map[string]identity)}
 }
 
 // Open starts a pass: it takes the output folder as it is mounted now and
@@ -171,6 +172,7 @@ func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outco
 	if err := p.replace(ctx, doc.Name, doc.Content, there.info); err != nil {
 		return p.held(ctx, doc, out, err), err
 	}
+	p.wrote(doc.Name, doc)
 	out.State, out.At = Written, doc.Name
 	p.free(doc)
 	return out, nil
@@ -213,6 +215,7 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 		}
 		out.State, out.At = Numbered, name
 		p.names[name] = true
+		p.wrote(name, doc)
 		return out
 	}
 	return out

@@ -162,6 +162,30 @@ func TestEditsAreKept(t *testing.T) {
 	}
 }
 
+// TestWhatIsKnownOfOneContent changes a workbook behind the publisher's
+// back and puts an earlier content back: what was found out about one content is
+// never taken for another.
+func TestWhatIsKnownOfOneContent(t *testing.T) {
+	f := newFolder(t)
+	p := f.publisher(t, publish.Options{})
+	first, second := workbook(t, "a", "one"), workbook(t, "a", "two")
+	publishes := func(content []byte, want publish.State, kept bool) {
+		t.Helper()
+		out := p.Publish(t.Context(), publish.Document{Name: name, Content: content})
+		if out.State != want || (out.Kept != "") != kept {
+			t.Errorf("%v, kept as %q; want %v, kept %v", out.State, out.Kept, want, kept)
+		}
+	}
+	publishes(first, publish.Written, false)
+	publishes(first, publish.Unchanged, false)
+	f.edit(t, name, "mine")
+	publishes(first, publish.Written, true)
+	publishes(second, publish.Written, false)
+	f.put(t, name, first)
+	publishes(first, publish.Unchanged, false)
+	publishes(second, publish.Written, false)
+}
+
 func TestAnotherOutputUnderTheNameIsKept(t *testing.T) {
 	f := newFolder(t)
 	f.put(t, name, workbook(t, "other", "copied here by somebody"))

@@ -118,6 +118,7 @@ func (p *Publisher) remove(out Outcome) Outcome {
 		return out
 	}
 	delete(p.seen, out.Name)
+	delete(p.known, out.Name)
 	delete(p.blocked, out.Name)
 	return Outcome{Name: out.Name, State: Withdrawn}
 }

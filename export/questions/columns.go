@@ -43,7 +43,7 @@ func number[T any](of func(T) int) book.Column[T] {
 // place is where a question was asked: file, sheet, and the cell as a link.
 func place[T any](up string, at func(T) source.Ref) []book.Column[T] {
 	cell := words("Cell", 7, func(r T) string { return at(r).Cell })
-	file := words("File", 19, func(r T) string { return at(r).File })
+	file := words("File", 27, func(r T) string { return at(r).File })
 	link := func(r T) book.Link { return book.ToSource(up, at(r)) }
 	cell.Link, file.Link = link, link
 	return []book.Column[T]{file, words("Sheet", 10, func(r T) string { return at(r).Sheet }), cell}

@@ -150,7 +150,7 @@ func (f Folder) fileColumns() []book.Column[File] {
 	return append(out,
 		book.Column[File]{Title: "Changed", Width: 15, Style: book.Body.As("yyyy-mm-dd hh:mm"), Value: func(x File) book.Value { return book.Moment(x.Changed) }},
 		book.Column[File]{Title: "Read", Width: 15, Style: book.Body.As("yyyy-mm-dd hh:mm"), Value: func(x File) book.Value { return book.Moment(x.Read) }},
-		book.Column[File]{Title: "Remark", Width: 20, Style: wrapped.Indented(), Value: func(x File) book.Value { return book.Text(x.Note) }},
+		book.Column[File]{Title: "Remark", Width: 44, Style: wrapped.Indented(), Value: func(x File) book.Value { return book.Text(x.Note) }},
 	)
 }
 
