@@ -13,12 +13,34 @@ import (
 // fingerprint is a hash over everything that a value holds or points to, fields
 // that are not exported among them.
 func fingerprint(facts any) string {
-	sum := sha256.Sum256(appendFacts(nil, reflect.ValueOf(facts)))
+	sum := sha256.Sum256(printing{}.appendFacts(nil, reflect.ValueOf(facts)))
 	return hex.EncodeToString(sum[:])
 }
 
+// printing holds the hash of all that was pointed to so far: every lift of a
+// curve points to the tests that it was read from, which would be walked through
+// once for each.
+type printing map[pointed][sha256.Size]byte
+
+type pointed struct {
+	to reflect.Type
+	at uintptr
+}
+
+// appendPointed appends the hash of what a pointer points to. Two pointers to the
+// same and two to equal facts look alike.
+func (p printing) appendPointed(b []byte, v reflect.Value) []byte {
+	key := pointed{v.Type(), v.Pointer()}
+	sum, known := p[key]
+	if !known {
+		sum = sha256.Sum256(p.appendFacts(nil, v.Elem()))
+		p[key] = sum
+	}
+	return append(append(b, '*'), sum[:]...)
+}
+
 // appendFacts appends a value in a form of its own for each value of its type.
-func appendFacts(b []byte, v reflect.Value) []byte {
+func (p printing) appendFacts(b []byte, v reflect.Value) []byte {
 	switch v.Kind() {
 	case reflect.Invalid:
 		return append(b, '-')
@@ -27,24 +49,29 @@ func appendFacts(b []byte, v reflect.Value) []byte {
 			return t.UTC().AppendFormat(b, time.RFC3339Nano)
 		}
 		for i := range v.NumField() {
-			b = appendFacts(b, v.Field(i))
+			b = p.appendFacts(b, v.Field(i))
 		}
 	case reflect.Slice, reflect.Array:
 		b = append(strconv.AppendInt(b, int64(v.Len()), 10), '[')
 		for i := range v.Len() {
-			b = appendFacts(b, v.Index(i))
+			b = p.appendFacts(b, v.Index(i))
 		}
 	case reflect.Map: // a sum over the entries does not depend on their order
 		var sum [sha256.Size]byte
 		for entries := v.MapRange(); entries.Next(); {
-			one := sha256.Sum256(appendFacts(appendFacts(nil, entries.Key()), entries.Value()))
+			one := sha256.Sum256(p.appendFacts(p.appendFacts(nil, entries.Key()), entries.Value()))
 			for i := range sum {
 				sum[i] ^= one[i]
 			}
 		}
 		b = append(append(strconv.AppendInt(b, int64(v.Len()), 10), '{'), sum[:]...)
-	case reflect.Pointer, reflect.Interface:
-		return appendFacts(append(b, '*'), v.Elem())
+	case reflect.Pointer:
+		if v.IsNil() {
+			return append(b, '-')
+		}
+		return p.appendPointed(b, v)
+	case reflect.Interface:
+		return p.appendFacts(append(b, '*'), v.Elem())
 	case reflect.String:
 		b = append(strconv.AppendInt(b, int64(v.Len()), 10), ':')
 		b = append(b, v.String()...)

@@ -46,3 +46,17 @@ func TestFingerprintSeesEveryFact(t *testing.T) {
 		seen[sum] = what
 	}
 }
+
+// TestFingerprintOfSharedFacts holds that what is pointed to twice counts as what
+// it says, and not as the place where it lies.
+func TestFingerprintOfSharedFacts(t *testing.T) {
+	type facts struct{ One, Other *[]string }
+	shared := &[]string{"a"}
+	same := fingerprint(facts{shared, shared})
+	if got := fingerprint(facts{shared, &[]string{"a"}}); got != same {
+		t.Error("two pointers to the same facts and two to equal ones look different")
+	}
+	if got := fingerprint(facts{shared, &[]string{"b"}}); got == same {
+		t.Error("a change behind the second pointer is not seen")
+	}
+}

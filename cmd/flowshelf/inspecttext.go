@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -141,7 +142,7 @@ func reportList(w io.Writer, t tableJSON) {
 	for _, row := range t.Rows {
 		parts := make([]string, 0, len(row.values))
 		for _, v := range row.values {
-			text := v.name + " " + strings.TrimSpace(v.value+" "+v.unit)
+			text := v.name + " " + strings.TrimSpace(cmp.Or(v.brief, v.value)+" "+v.unit)
 			if v.cell != "" {
 				text += " [" + v.cell + "]"
 			}

@@ -24,7 +24,8 @@ type listRow struct {
 type named struct {
 	name  string
 	value string
-	text  bool // a text rather than a number
+	brief string // a number as a person wants it, "" for the value itself
+	text  bool   // a text rather than a number
 	unit  string
 	cell  string
 }
@@ -62,7 +63,9 @@ func (r *listRow) word(name, value string, at source.Ref) {
 }
 
 func (r *listRow) number(name string, value float64, unit string, at source.Ref) {
-	r.values = append(r.values, named{name: name, value: strconv.FormatFloat(value, 'g', -1, 64), unit: unit, cell: at.Cell})
+	const most, readable = 15, 6 // significant digits: what a spreadsheet works with, and what a person reads
+	r.values = append(r.values, named{name: name, value: strconv.FormatFloat(value, 'g', most, 64),
+		brief: strconv.FormatFloat(value, 'g', readable, 64), unit: unit, cell: at.Cell})
 }
 
 func (r *listRow) day(name string, d source.Stated[time.Time]) {

@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"time"
 
@@ -125,8 +126,18 @@ func (m marking) add(ctx context.Context, docs *documents, files []file, problem
 
 var (
 	errNotMarkable   = errors.New("only .xlsx and .xlsm workbooks get one; what is to be said stands on the sheet Problems")
+	errNoWorkbook    = errors.New("it cannot be opened as a workbook; what is to be said stands on the sheet Problems")
 	errUnreadableNow = errors.New("the file cannot be read now")
 )
+
+// notMarkable says why a file gets no copy: by its name it may be one of those
+// that do.
+func notMarkable(name string) error {
+	if slices.Contains(extensions(), strings.ToLower(path.Ext(name))) {
+		return errNoWorkbook
+	}
+	return errNotMarkable
+}
 
 // extensions are those of marked copies.
 func extensions() []string { return []string{".xlsx", ".xlsm"} }
@@ -165,7 +176,7 @@ func (m marking) mark(ctx context.Context, of toMark) (content []byte, ext strin
 		return nil, "", errUnreadableNow
 	}
 	if ext, err = marked.Extension(original); err != nil {
-		return nil, "", errNotMarkable
+		return nil, "", notMarkable(of.path)
 	}
 	request, err := json.Marshal(markRequest{
 		Original: marked.Original{Path: of.path, Content: original}, Findings: of.found, Limits: of.limits, Memory: of.memory,

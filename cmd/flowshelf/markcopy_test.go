@@ -99,6 +99,7 @@ func TestMarking(t *testing.T) {
 	add("fine.xlsx", good, "")
 	add("mended.xlsx", good, "")
 	add("prices.csv", []byte("head,price"), "each or a pair?")
+	add("half.xlsx", good[:len(good)/2], "its end is missing")
 	files["Ranked/Marked copies/mended.xlsx"] = &fstest.MapFile{Data: good}
 
 	a := testApp(t)
@@ -122,7 +123,8 @@ func TestMarking(t *testing.T) {
 	if diff := cmp.Diff(want, names); diff != "" {
 		t.Errorf("copies (-want +got):\n%s", diff)
 	}
-	if len(remarks) != 1 || !strings.HasPrefix(remarks["prices.csv"], "no marked copy: only .xlsx") {
+	if len(remarks) != 2 || !strings.HasPrefix(remarks["prices.csv"], "no marked copy: only .xlsx") ||
+		!strings.HasPrefix(remarks["half.xlsx"], "no marked copy: it cannot be opened") {
 		t.Errorf("remarks: %v", remarks)
 	}
 	a.config.Limits.FileTime = time.Nanosecond // whatever is made now fails

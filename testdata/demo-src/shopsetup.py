@@ -33,6 +33,10 @@ SHOP = [
     ["Estimate flow at another bore", "no", None, "yes or no; an estimate is always marked."],
     ["Months of supply called slow", 9, "months", "Stock that lasts longer is slow; with no sale in as long, dead."],
     ["Safety stock", 1.5, "months", "Kept beyond the demand in the lead time."],
+    ["Minimum margin", 15, "%", "Of the sale; a price that leaves less is flagged."],
+    ["Prices end", "none", None, "How the prices end that are suggested; one that is set stays as it is."],
+    ["Quote stands for", 30, "days", "How long the prices on a customer's sheet stand."],
+    ["Paper", "letter", None, "What the workbooks are printed on."],
 ]
 
 FAMILY_HEADERS = (
