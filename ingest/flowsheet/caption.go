@@ -73,18 +73,7 @@ func captionOf(text string) (caption, bool) {
 	covered := 0
 	for _, hit := range hits {
 		covered += hit.Tokens
-		switch {
-		case hit.Role == words.Exhaust || hit.Role == words.Intake || hit.Role == words.Filler || hit.Role == words.Tested:
-			// "exhaust pipe", "intake valve", "test bore": the noun decides
-		case hit.Role == words.Pipe && withWord.MatchString(hit.Phrase):
-			return c, false // "with pipe" says all by itself
-		case isCaption(hit.Role) && (c.role == words.None || c.role == words.Flow || c.role == words.Port):
-			c.role = hit.Role
-		case isCaption(hit.Role) && (c.role == words.Head || c.role == words.Bench):
-			c.role = hit.Role // "head serial", "bench pressure"
-		case isCaption(hit.Role):
-			// "bore fixture": the first noun stands
-		default:
+		if !c.take(hit) {
 			return c, false
 		}
 	}
@@ -92,6 +81,26 @@ func captionOf(text string) (caption, bool) {
 		return c, false // "2 ports"
 	}
 	return c, covered == len(tokens) && c.role != words.None
+}
+
+// take lets one phrase of a key say what the key is of. It returns false for a
+// phrase that no key has.
+func (c *caption) take(hit words.Hit) bool {
+	switch {
+	case hit.Role == words.Exhaust || hit.Role == words.Intake || hit.Role == words.Filler || hit.Role == words.Tested:
+		// "exhaust pipe", "intake valve", "test bore": the noun decides
+	case hit.Role == words.Pipe && withWord.MatchString(hit.Phrase):
+		return false // "with pipe" says all by itself
+	case isCaption(hit.Role) && (c.role == words.None || c.role == words.Flow || c.role == words.Port):
+		c.role = hit.Role
+	case isCaption(hit.Role) && (c.role == words.Head || c.role == words.Bench):
+		c.role = hit.Role // "head serial", "bench pressure"
+	case isCaption(hit.Role):
+		// "bore fixture": the first noun stands
+	default:
+		return false
+	}
+	return true
 }
 
 // captioned reads the value of a key.
