@@ -15,19 +15,9 @@ import (
 // are its own. Other words there are margin notes, not conditions.
 func (s *surroundings) beside(r *reader, page *layout.Page, all []*table, t *table) {
 	area := t.area()
-	right, leftmost := 1<<20, true
-	for _, o := range all {
-		b := o.area()
-		if o == t || b.Top > area.Bottom || b.Bottom < area.Top {
-			continue
-		}
-		if b.Left > area.Right {
-			right = min(right, b.Left-1)
-		}
-		leftmost = leftmost && b.Left > area.Left
-	}
+	left, right := t.between(all)
 	sides := []decode.Area{{Top: area.Top, Left: area.Right + 1, Bottom: area.Bottom, Right: right}}
-	if leftmost {
+	if left == 1 {
 		sides = append(sides, decode.Area{Top: area.Top, Left: 1, Bottom: area.Bottom, Right: area.Left - 1})
 	}
 	for _, side := range sides {

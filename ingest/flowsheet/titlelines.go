@@ -5,20 +5,7 @@ import "flowshelf/ingest/layout"
 // ownLines leaves out of each line what stands over another table beside this
 // one, unless the line has nothing but that and speaks from the left edge.
 func ownLines(lines []layout.Line, t *table, all []*table) []layout.Line {
-	area := t.area()
-	left, right := 1, 1<<20
-	for _, o := range all {
-		b := o.area()
-		if o == t || b.Top > area.Bottom || b.Bottom < area.Top {
-			continue
-		}
-		if b.Left > area.Right {
-			right = min(right, b.Left-1)
-		}
-		if b.Right < area.Left {
-			left = max(left, b.Right+1)
-		}
-	}
+	left, right := t.between(all)
 	var out []layout.Line
 	for _, l := range lines {
 		own := layout.Line{Row: l.Row}
@@ -38,6 +25,25 @@ func ownLines(lines []layout.Line, t *table, all []*table) []layout.Line {
 		}
 	}
 	return out
+}
+
+// between returns the columns that lie between the tables beside this one.
+func (t *table) between(all []*table) (left, right int) {
+	area := t.area()
+	left, right = 1, 1<<20
+	for _, o := range all {
+		b := o.area()
+		if o == t || b.Top > area.Bottom || b.Bottom < area.Top {
+			continue
+		}
+		if b.Left > area.Right {
+			right = min(right, b.Left-1)
+		}
+		if b.Right < area.Left {
+			left = max(left, b.Right+1)
+		}
+	}
+	return left, right
 }
 
 // linesOver is ownLines for the lines over tables that stand side by side: a
