@@ -22,7 +22,7 @@ type sighting struct {
 	since time.Time // when this size and time were first seen, monotonic
 	ready bool      // reported as ready
 	known bool      // some earlier content was reported as ready
-	gone  int       // complete scans in a row that did not see it
+	gone  time.Time // when a complete scan first did not see it, zero while it is there
 }
 
 // NewSettler returns a settler that has seen nothing. Text files, which do not
@@ -42,7 +42,7 @@ func (s *Settler) Know(files []Entry) {
 type Change struct {
 	Ready    []Entry  // complete, and new or different since it was last reported
 	Waiting  []Entry  // still being written, or not yet seen twice
-	Vanished []string // reported before, missing in two looks in a row
+	Vanished []string // reported before, missing in looks a settle time apart
 	Next     time.Duration
 }
 
@@ -59,7 +59,7 @@ func (s *Settler) Observe(scan Scan) Change {
 			f = &sighting{entry: e, since: now, known: f != nil && (f.known || f.ready)}
 			s.files[e.Path] = f
 		}
-		f.gone = 0
+		f.gone = time.Time{}
 		wait := s.quiet(e.Path) - now.Sub(f.since)
 		switch {
 		case f.ready:
@@ -73,18 +73,24 @@ func (s *Settler) Observe(scan Scan) Change {
 	}
 	for _, name := range slices.Sorted(maps.Keys(s.files)) {
 		if !present[name] && !scan.hides(name) {
-			s.missing(name, &c)
+			s.missing(name, now, &c)
 		}
 	}
 	return c
 }
 
-// missing counts a look without the file. One look proves nothing: an editor
-// that saves by renaming leaves a moment without the file.
-func (s *Settler) missing(name string, c *Change) {
+// missing takes a look without the file into account. One look proves nothing,
+// nor do two within a moment: an editor that saves by renaming leaves one
+// without the file.
+func (s *Settler) missing(name string, now time.Time, c *Change) {
 	f := s.files[name]
-	if f.gone++; f.gone < 2 {
+	if f.gone.IsZero() {
+		f.gone = now
 		c.sooner(s.settle)
+		return
+	}
+	if wait := s.settle - now.Sub(f.gone); wait > 0 {
+		c.sooner(wait)
 		return
 	}
 	delete(s.files, name)

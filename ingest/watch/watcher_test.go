@@ -263,6 +263,20 @@ func TestAFolderThatCannotBeReadHidesItsFiles(t *testing.T) {
 	expect(t, "vanished", s.Observe(locked).Vanished, "b.xlsx")
 }
 
+// An editor that saves by renaming leaves a moment without the file, and looks
+// may follow one another at once.
+func TestTwoLooksInAMomentProveNothing(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := watch.NewSettler(settle, settle)
+		s.Know([]watch.Entry{{Path: "a.xlsx"}})
+		for range 3 {
+			expect(t, "vanished", s.Observe(watch.Scan{}).Vanished)
+		}
+		time.Sleep(settle)
+		expect(t, "vanished", s.Observe(watch.Scan{}).Vanished, "a.xlsx")
+	})
+}
+
 func TestAHintShortensTheWait(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s, hints := newShare(), make(chan struct{}, 1)

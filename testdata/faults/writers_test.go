@@ -157,12 +157,17 @@ func editorsSaves(t *testing.T) tally {
 	s := f.watch(t)
 	s.readings(t, sheet{"", 0}.readings()+sheet{"", 1}.readings(), patience)
 	random := rand.New(rand.NewPCG(3, 3))
+	slow := 0 // saves that the machine held up for so long that the file was gone in earnest
 	for i := range n {
 		content := sheet{names(2)[0], i}.xlsx()
+		begun := time.Now()
 		if i%2 == 0 {
 			saveLikeOffice(t, f, scripted, content)
 		} else {
 			saveLikeExcel(t, f, scripted, content)
+		}
+		if time.Since(begun) > settle {
+			slow++
 		}
 		time.Sleep(time.Duration(random.Int64N(int64(3 * settle))))
 	}
@@ -182,7 +187,9 @@ func editorsSaves(t *testing.T) tally {
 	out.seconds = s.readings(t, want[scripted]+want[office], patience).Seconds()
 	out.lost, out.short = f.account(t, want)
 	for line := range strings.Lines(s.said()) {
-		if strings.Contains(line, "gone from the folder") || strings.Contains(line, "new or changed") &&
+		if gone := strings.Contains(line, "gone from the folder"); gone && slow > 0 {
+			slow--
+		} else if gone || strings.Contains(line, "new or changed") &&
 			!strings.Contains(line, scripted) && !strings.Contains(line, office) && !strings.Contains(line, "Shop setup") {
 			out.invalid++
 			t.Log(line)
