@@ -79,7 +79,7 @@ func (t *table) keysOnly(col int) bool {
 }
 
 // keyMark ends a key whose word nobody knows.
-var keyMark = regexp.MustCompile(`(?:[:=]|\s[-–])\s*$`)
+var keyMark = regexp.MustCompile(`(?:[:=…]|\.{2,}|\s[-–])\s*$`)
 
 // labelsOver reports whether a line holds nothing but labels, most of them keys,
 // each with its value right below it, or above.
@@ -100,8 +100,24 @@ func labelsOver(labels, values layout.Line) bool {
 	return keys >= 2 && 2*keys >= len(labels.Cells)
 }
 
-// keyBehind reports whether a line is a value with its key behind it.
+// keysBehind reports whether lines are a form that puts each key behind its
+// value. One such line may as well be a title beside a field left empty.
+func keysBehind(lines []layout.Line) bool {
+	n := 0
+	for _, l := range lines {
+		if keyBehind(l) {
+			n++
+		}
+	}
+	return n >= 2
+}
+
+// keyBehind reports whether a line is a value with its key behind it. A key that
+// ends in a colon or the like points to what follows.
 func keyBehind(l layout.Line) bool {
+	if len(l.Cells) != 2 || keyMark.MatchString(l.Cells[1].Text) {
+		return false
+	}
 	_, first := captionOf(l.Cells[0].Text)
 	k, second := captionOf(l.Cells[1].Text)
 	return (!first || l.Cells[0].Kind != decode.Text) && second && !k.whole() && l.Cells[1].Kind == decode.Text &&
@@ -118,14 +134,14 @@ func cellAt(l layout.Line, col int) decode.Cell {
 }
 
 // formRow reads two lines of which one holds the labels of the other, over or
-// under it.
+// under it. Labels that have a line right below them are that line's.
 func (r *reader) formRow(page *layout.Page, lines []layout.Line) ([]statement, bool) {
 	switch {
 	case len(lines) < 2:
 		return nil, false
 	case labelsOver(lines[0], lines[1]):
 		return r.labelled(page, lines[0], lines[1]), true
-	case labelsOver(lines[1], lines[0]):
+	case (len(lines) == 2 || lines[2].Row > lines[1].Row+1) && labelsOver(lines[1], lines[0]):
 		return r.labelled(page, lines[1], lines[0]), true
 	}
 	return nil, false

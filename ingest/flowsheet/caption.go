@@ -58,7 +58,7 @@ func unnumbered(text string) string {
 
 // counts reports whether a figure before the caption would be how many.
 func (c caption) counts() bool {
-	return c.role == words.Port || c.role == words.Cylinder || c.role == words.PortCount || c.role == words.Run
+	return c.role == words.Port || c.role == words.Valve || c.role == words.Cylinder || c.role == words.PortCount || c.role == words.Run
 }
 
 // captionOf reads a text that is nothing but a key, with or without its unit.
@@ -203,16 +203,17 @@ func (r *reader) namedHead(l *line, value string) {
 		l.facts.head.add(name, l.said(value))
 		return
 	}
-	if found := r.read(newLine(value, l.trace, inHeader)); len(found.head)+len(found.loose) > 0 {
+	whole := newLine(value, l.trace, inHeader)
+	if found := r.read(whole); len(found.head)+len(found.loose) > 0 {
 		l.facts = found
 		return
 	}
 	if _, key := captionOf(value); key {
 		return // a caption is no head's name
 	}
-	if m := newLine(value, l.trace, inHeader); len(r.read(m).port) > 0 { // "PW 33 intake"
-		l.facts = m.facts
-		value = parse.Squeeze(strings.ReplaceAll(m.rest(), string(struck), " "))
+	left := parse.Squeeze(strings.ReplaceAll(whole.rest(), string(struck), " "))
+	if len(whole.facts.port) > 0 || strings.Trim(left, " .,;·-") == "" { // "PW 33 intake"; "4.030 bore" is no name
+		l.facts, value = whole.facts, left
 	}
 	value = strings.Trim(value, " .,;·-")
 	if value == "" || boxNumber.MatchString(value) || inParens.MatchString(value) || keyEnd.MatchString(value) && strings.Contains(value, ":") {

@@ -94,6 +94,10 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 		return
 	}
 	if name, ok := s.mayBe.one(); ok {
+		if tab, named := onTab.one(); named && bareCode(tab.Value) != bareCode(name.Value) {
+			b.askHead(s, out, kindHeadConflict, fmt.Sprintf("the tab says %s, the sheet says %s", tab.Value, name.Value))
+			return
+		}
 		out.Head, out.HeadAt = name.Value, name.Trace.At
 		b.p.note(name.Trace.At, kindHeadFromTitle, name.Value, name.Trace.Text, "taken for the head's name: it looks like one, and nothing else there names a head")
 		return
@@ -109,10 +113,12 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 // rival is what looks like another head's name in the lines right over a table
 // that takes its head from further off, "" where there is none.
 func (s *series) rival(name string) string {
-	if near, ok := s.mayBe.one(); ok && bareCode(near.Value) != bareCode(name) {
-		return near.Value
+	for _, near := range s.mayBe {
+		if bareCode(near.Value) == bareCode(name) {
+			return ""
+		}
 	}
-	return ""
+	return list(s.mayBe)
 }
 
 // onTab is the head that the tab's name names, or seems to name.

@@ -283,6 +283,7 @@ func speaksOfAll(g []layout.Line) bool { return allWord.MatchString(g[0].Cells[0
 // scopeOf reads a group of lines.
 func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings) scope {
 	out := scope{lines: lines}
+	turned := keysBehind(lines)
 	for n := 0; n < len(lines); n++ {
 		l := lines[n]
 		if form, ok := r.formRow(page, lines[n:]); ok {
@@ -290,7 +291,7 @@ func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings
 			n++
 			continue
 		}
-		if len(l.Cells) == 2 && keyBehind(l) {
+		if turned && keyBehind(l) {
 			l.Cells = []decode.Cell{l.Cells[1], l.Cells[0]}
 		}
 		for i := 0; i < len(l.Cells); i++ {

@@ -113,12 +113,8 @@ var keyedGap = regexp.MustCompile(`,\s+|\s[-–—/]\s`)
 // keyedParts parts a list of keys and values at its commas: "Bore: 4.030,
 // Pressure: 28". A lone key keeps what follows it, unless it stands further on.
 func keyedParts(sentence string) []string {
-	if pairs := boxedPair.FindAllStringSubmatch(sentence, -1); len(pairs) > 1 {
-		var out []string
-		for _, p := range pairs {
-			out = append(out, strings.TrimSpace(p[1])+": "+p[2])
-		}
-		return out
+	if boxes := boxedParts(sentence); boxes != nil {
+		return boxes
 	}
 	parts := keyedGap.Split(sentence, -1)
 	keys := 0
@@ -131,6 +127,24 @@ func keyedParts(sentence string) []string {
 		return []string{sentence}
 	}
 	return parts
+}
+
+// boxedParts parts "BORE [4.030] HEAD [PW-33] by JT" into its boxes and what
+// stands behind them; nil when fewer than two of the boxes have a key.
+func boxedParts(sentence string) []string {
+	var out []string
+	keys, end := 0, 0
+	for _, at := range boxedPair.FindAllStringSubmatchIndex(sentence, -1) {
+		key := strings.TrimSpace(sentence[at[2]:at[3]])
+		if _, ok := captionOf(key); ok {
+			keys++
+		}
+		out, end = append(out, key+": "+sentence[at[4]:at[5]]), at[1]
+	}
+	if keys < 2 {
+		return nil
+	}
+	return append(out, sentence[end:])
 }
 
 // sentence reads one sentence. A port or a class at its start, with a colon,

@@ -16,11 +16,11 @@ import (
 // and a figure are too easily something else to be taken wherever they stand.
 // They count where nothing else names a head.
 var (
-	freeCode   = regexp.MustCompile(`\b(?:(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_ ]?[A-Z]{2,5}(?:-[A-Z]{1,2})?|[A-Z]{1,2}\d{1,3}-\d{2,4}[A-Za-z]?)` + codeMark + `\b`)
+	freeCode   = regexp.MustCompile(`\b(?:(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_]?[A-Z]{2,5}(?:-[A-Z]{1,2})?|[A-Z]{1,2}\d{1,3}-\d{2,4}[A-Za-z]?)` + codeMark + `\b`)
 	seriesCode = regexp.MustCompile(`^[A-Z]{1,2}\d{2,3}-\d{2,4}`)
 	wordyName  = regexp.MustCompile(`^[A-Z]\p{Ll}{3,11}[ -]\d{2,3}[A-Z]?$`)
 	// notNames are the words before a figure that count or place something.
-	notNames  = regexp.MustCompile(`(?i)^(?:job|order|page|room|unit|cell|bench|dyno|box|road|street|quay|phone|tel|engine|motor|block|sheet|file|test|run|week|day|year|copy|number|part|item|serial|rev|issue|version|batch|lot|invoice|ticket|quote|station|stand|rig|model|series|table|form|drawing|operator|shift|bin|shelf|rack|plate|orifice|range|stage|level|target|about|approx|over|from|until|since|after|before|under|january|february|march|april|june|july|august|september|october|november|december|januar|februar|märz|juni|juli|oktober|dezember|janvier|février|mars|avril|juin|juillet|août|septembre|octobre|novembre|décembre|gennaio|febbraio|marzo|aprile|maggio|giugno|luglio|agosto|settembre|ottobre|dicembre|enero|febrero|abril|mayo|junio|julio|septiembre|octubre|noviembre|diciembre|blatt|seite|lauf|auftrag|page|feuille|foglio|pagina|hoja|página)\b`)
+	notNames  = regexp.MustCompile(`(?i)^(?:job|order|page|room|unit|cell|bench|dyno|box|road|street|quay|phone|tel|engine|motor|block|sheet|file|test|run|week|day|year|copy|number|part|item|serial|rev|issue|version|batch|lot|invoice|ticket|quote|station|stand|rig|model|series|table|form|drawing|operator|shift|bin|shelf|rack|plate|orifice|range|stage|level|target|about|approx|over|from|until|since|after|before|under|january|february|march|april|june|july|august|september|october|november|december|januar|februar|märz|juni|juli|oktober|dezember|janvier|février|mars|avril|juin|juillet|août|septembre|octobre|novembre|décembre|gennaio|febbraio|marzo|aprile|maggio|giugno|luglio|agosto|settembre|ottobre|dicembre|enero|febrero|abril|mayo|junio|julio|septiembre|octubre|noviembre|diciembre|mon|tue|tues|wed|thu|thurs|fri|sat|sun|suite|floor|hwy|route|ave|dept|bay|door|gate|vol|chapter|ref|blatt|seite|lauf|auftrag|feuille|foglio|pagina|hoja|página)\b`)
 	titleGaps = regexp.MustCompile(`\x1f+|[,;|()\[\]]|\s(?:[-–—/.*·•]|//)\s|:\s|\s{2,}`)
 )
 
@@ -38,7 +38,7 @@ func (r *reader) freeNames(text string, trace source.Trace, where place) said[st
 		}
 		for _, at := range freeCode.FindAllStringIndex(part, -1) {
 			code := part[at[0]:at[1]]
-			if !wholeWord(part, at[0], at[1]) || notHeads.MatchString(part[:at[0]]) {
+			if !wholeWord(part, at[0], at[1]) || notHeads.MatchString(part[:at[0]]) || notNames.MatchString(code) {
 				continue
 			}
 			if seriesCode.MatchString(code) || looksLikeHead(strings.TrimLeft(code, "0123456789-_ ")) && looksLikeHead(code) {
