@@ -20,6 +20,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"flowshelf/analysis/source"
+	"flowshelf/export/book/booktest"
 	"flowshelf/export/marked"
 )
 
@@ -62,24 +63,11 @@ type writer struct {
 	added   []string
 }
 
-func need(t *testing.T, program, debianPackage string) string {
-	t.Helper()
-	path, err := exec.LookPath(program)
-	switch {
-	case err == nil:
-		return path
-	case os.Getenv("CI") == "true":
-		t.Fatalf("%s is missing: install %s", program, debianPackage)
-	}
-	t.Skipf("%s is missing: install %s", program, debianPackage)
-	return ""
-}
-
 // writers makes a workbook with each program, everything in it.
 func writers(t *testing.T) []writer {
 	t.Helper()
 	dir := t.TempDir()
-	run(t, need(t, "/usr/bin/python3", "python3, python3-openpyxl, python3-xlsxwriter"), "testdata/books.py", dir)
+	run(t, booktest.Need(t, "/usr/bin/python3", "python3, python3-openpyxl, python3-xlsxwriter"), "testdata/books.py", dir)
 	read := func(name string) []byte {
 		content, err := os.ReadFile(filepath.Join(dir, name))
 		must(t, err)
@@ -186,7 +174,7 @@ func office(t *testing.T, workbooks map[string][]byte) map[string][]byte {
 		must(t, os.WriteFile(path, workbooks[name], 0o644))
 		args = append(args, path)
 	}
-	run(t, need(t, "soffice", "libreoffice-calc"), args...)
+	run(t, booktest.Need(t, "soffice", "libreoffice-calc"), args...)
 	out := make(map[string][]byte)
 	for i, name := range names {
 		content, err := os.ReadFile(filepath.Join(dir, "out", fmt.Sprintf("%d.xlsx", i)))
@@ -264,7 +252,7 @@ func byPython(t *testing.T, workbook []byte) seen {
 	path := filepath.Join(t.TempDir(), "book.xlsm")
 	must(t, os.WriteFile(path, workbook, 0o644))
 	var out seen
-	must(t, json.Unmarshal(run(t, need(t, "/usr/bin/python3", "python3-openpyxl"), "-W", "ignore", "-c", pythonReader, path), &out))
+	must(t, json.Unmarshal(run(t, booktest.Need(t, "/usr/bin/python3", "python3-openpyxl"), "-W", "ignore", "-c", pythonReader, path), &out))
 	return out
 }
 

@@ -14,9 +14,9 @@ import (
 	"flowshelf/export/book"
 )
 
-// need finds a program; without it the test is skipped by name, and fails where
+// Need finds a program; without it the test is skipped by name, and fails where
 // CI=true says that everything must be there.
-func need(t *testing.T, program, debianPackage string) string {
+func Need(t *testing.T, program, debianPackage string) string {
 	t.Helper()
 	path, err := exec.LookPath(program)
 	switch {
@@ -40,7 +40,7 @@ const always = `<?xml version="1.0" encoding="UTF-8"?>
 // another format. Its profile is the test's own: several may run at once.
 func convert(t *testing.T, workbook []byte, format string) []byte {
 	t.Helper()
-	soffice := need(t, "soffice", "libreoffice-calc")
+	soffice := Need(t, "soffice", "libreoffice-calc")
 	dir := t.TempDir()
 	in, out := filepath.Join(dir, "book.xlsx"), filepath.Join(dir, "out")
 	must(t, os.WriteFile(in, workbook, 0o644))
@@ -160,7 +160,7 @@ type Paper struct {
 // Print prints a workbook. Every page of ours names its sheet in its footer.
 func Print(t *testing.T, workbook []byte) Paper {
 	t.Helper()
-	pdftotext := need(t, "pdftotext", "poppler-utils")
+	pdftotext := Need(t, "pdftotext", "poppler-utils")
 	path := filepath.Join(t.TempDir(), "book.pdf")
 	must(t, os.WriteFile(path, convert(t, workbook, "pdf"), 0o644))
 	text, err := exec.Command(pdftotext, "-layout", path, "-").Output()
@@ -221,9 +221,9 @@ func OpenPyXL(t *testing.T, workbook []byte) []Sheet {
 // python runs a script that needs openpyxl and returns what it prints.
 func python(t *testing.T, script string, args ...string) []byte {
 	t.Helper()
-	program := need(t, "/usr/bin/python3", "python3")
+	program := Need(t, "/usr/bin/python3", "python3")
 	if err := exec.Command(program, "-c", "import openpyxl").Run(); err != nil {
-		need(t, "openpyxl for "+program, "python3-openpyxl")
+		Need(t, "openpyxl for "+program, "python3-openpyxl")
 	}
 	cmd := exec.Command(program, append([]string{"-W", "ignore", "-c", script}, args...)...)
 	var complaint strings.Builder

@@ -20,8 +20,8 @@ type Page struct {
 // returns their pages in order, by file name.
 func PrintAll(t *testing.T, files []string) map[string][]Page {
 	t.Helper()
-	soffice := need(t, "soffice", "libreoffice-calc")
-	pdftotext, pdfinfo := need(t, "pdftotext", "poppler-utils"), need(t, "pdfinfo", "poppler-utils")
+	soffice := Need(t, "soffice", "libreoffice-calc")
+	pdftotext, pdfinfo := Need(t, "pdftotext", "poppler-utils"), Need(t, "pdfinfo", "poppler-utils")
 	dir := t.TempDir()
 	args := append([]string{"-env:UserInstallation=file://" + filepath.Join(dir, "profile"), "--headless", "--convert-to", "pdf", "--outdir", dir}, files...)
 	if said, err := exec.Command(soffice, args...).CombinedOutput(); err != nil {
