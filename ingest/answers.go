@@ -22,19 +22,15 @@ type Replies struct {
 	Read []string // SHA-256, in hex, of each workbook that was read
 }
 
-// mostNumbered is the highest number of a questions workbook that stands under a
-// numbered name because its own was held.
-const mostNumbered = 9
-
-// ReadAnswers reads the answers in the questions workbook of the output folder,
-// and in those under a numbered name, on a day. Nothing but the yellow cells and
+// ReadAnswers reads the answers in the questions workbook of the output folder, by
+// each of the names that it may stand under, on a day. Nothing but the yellow cells and
 // the hidden record beside them is read. The error is for a workbook that is
 // there and cannot be read: going on would take every answer back.
-func ReadAnswers(ctx context.Context, fsys fs.FS, opt Options, on time.Time) (Replies, error) {
+func ReadAnswers(ctx context.Context, fsys fs.FS, names []string, opt Options, on time.Time) (Replies, error) {
 	var out Replies
 	var rows []answers.Row
-	for n := 1; n <= mostNumbered; n++ {
-		name := path.Join(opt.Reserved, questionsName(n))
+	for _, name := range names {
+		name = path.Join(opt.Reserved, name)
 		if !mayHoldAnswers(fsys, opt.Reserved, name) {
 			continue
 		}
@@ -83,14 +79,6 @@ func contentOf(fsys fs.FS, name string) (content []byte, there bool, err error) 
 	}
 	content, err = fs.ReadFile(fsys, name)
 	return content, err == nil, err
-}
-
-func questionsName(n int) string {
-	if n == 1 {
-		return answers.FileName
-	}
-	stem, ext, _ := strings.Cut(answers.FileName, ".")
-	return fmt.Sprintf("%s (%d).%s", stem, n, ext)
 }
 
 // answerRows finds the rows by their titles: a person may have moved, sorted or

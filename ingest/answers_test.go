@@ -43,7 +43,7 @@ func readAnswers(t *testing.T, files map[string][]byte) (ingest.Replies, error) 
 	for name, content := range files {
 		fsys[name] = &fstest.MapFile{Data: content}
 	}
-	return ingest.ReadAnswers(t.Context(), fsys, ingest.DefaultOptions(), day)
+	return ingest.ReadAnswers(t.Context(), fsys, []string{"Questions.xlsx", "Questions (2).xlsx"}, ingest.DefaultOptions(), day)
 }
 
 // TestReadAnswers holds that a row is known by its key wherever it has been

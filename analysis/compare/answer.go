@@ -36,7 +36,7 @@ func (f *family) askPrice(c *Cost, p *source.Problem, line CostLine, why string)
 	noted, answer, ok := f.answered(*p)
 	switch {
 	case !ok:
-		c.missing(why)
+		c.missing(why, APrice)
 	case answer.Choice == "":
 		line.Amount = quantity.Of(decimal.NewFromFloat(answer.Figure), f.currency())
 		line.Trace = answer.Trace(f.currency() + " a set")

@@ -62,7 +62,7 @@ func (f *family) soldAs(b *bundle, p *priced) bool {
 	noted, answer, ok := f.answered(*asked)
 	p.problems.Add(noted)
 	if !ok {
-		p.base.missing("it is not known whether its sell price is for bare heads")
+		p.base.missing("it is not known whether its sell price is for bare heads", "whether its sell price is for bare heads")
 		return false
 	}
 	p.complete = !answer.Is(asked.Question.Choices[0])
@@ -205,7 +205,7 @@ func (f *family) reach(b *bundle, parts []head.Extra, c *Cost) source.Problems {
 		*asked.Question = maxLiftQuestion(b.listed.Name + " bare with our parts")
 		noted, answer, ok := f.answered(*asked)
 		if !ok {
-			c.missing("the lift that the springs put in are good for is not stated")
+			c.missing("the lift that the springs put in are good for is not stated", theSpringsLift)
 			return source.Problems{noted}
 		}
 		c.SpringsTo = source.Say(quantity.Inches(answer.Figure), answer.Trace("in"))
@@ -214,7 +214,7 @@ func (f *family) reach(b *bundle, parts []head.Extra, c *Cost) source.Problems {
 		return nil
 	}
 	why := fmt.Sprintf("the springs put into bare %s are good to %s, and the range goes to %s", b.listed.Name, inches(c.SpringsTo.Value), inches(f.RangeTo))
-	c.missing(why)
+	c.missing(why, "springs that reach "+inches(f.RangeTo))
 	return source.Problems{{At: parts[i].At, Severity: source.Noted, Kind: "bare-springs-short", Head: b.listed.Name, Family: f.Name,
 		Message: why, Hint: "list springs that reach it with “bare” under needed when"}}
 }

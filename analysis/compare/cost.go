@@ -1,7 +1,9 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -34,7 +36,7 @@ func (f *family) price(b *bundle, build pricelist.Build) priced {
 	c.HeadsPerSet, c.PriceList, c.ValidFrom = f.HeadsPerSet, found.List, found.ValidFrom
 	c.Coming, c.Waiting, c.Superseded = found.Coming, found.Waiting, found.Superseded
 	if f.HeadsPerSet < 1 {
-		c.Missing = "the setup does not say how many heads make a set"
+		c.missing("the setup does not say how many heads make a set", "how many heads make a set")
 		return p
 	}
 	if found.Landed.Known {
@@ -60,7 +62,7 @@ func (f *family) price(b *bundle, build pricelist.Build) priced {
 	}
 	f.margin(c)
 	if !c.Sell.Known {
-		c.Missing = "no sell price, and " + found.Missing
+		c.missing("no sell price, and "+found.Missing, APrice)
 	}
 	return p
 }
@@ -133,7 +135,7 @@ func (f *family) usable(b *bundle, p priced, s state) (Cost, source.Problems) {
 	for _, line := range c.Lines {
 		var same bool
 		if sum, same = sum.Add(line.Amount); !same {
-			c.Missing = line.Item + " is in another currency"
+			c.missing(line.Item+" is in another currency", "all prices in one currency")
 			return c, found
 		}
 	}
@@ -149,11 +151,29 @@ func (f *family) currency() string {
 	return f.shop.Currency
 }
 
-// missing notes the first thing that cannot be priced.
-func (c *Cost) missing(why string) {
-	if c.Missing == "" {
-		c.Missing = why
+// APrice is what a cost wants most often.
+const APrice = "a price"
+
+// theSpringsLift is wanted where nobody states how far the springs go.
+const theSpringsLift = "the lift that its springs are good for, by the maker's statement"
+
+// missing notes why the usable cost is not known, the first reason, and what would
+// make it known. The states of a head begin with the same cost and must not share
+// what they want.
+func (c *Cost) missing(why, wants string) {
+	c.Missing = cmp.Or(c.Missing, why)
+	if !slices.Contains(c.Wants, wants) {
+		c.Wants = append(slices.Clip(c.Wants), wants)
 	}
+}
+
+// Without says in words what a head without a usable cost has none of: a price
+// only where that is what is missing first.
+func (c Cost) Without() string {
+	if len(c.Wants) > 0 && c.Wants[0] != APrice {
+		return "no usable cost"
+	}
+	return "no price"
 }
 
 // addExtras adds what is always needed, and what is needed for this family's
@@ -226,7 +246,7 @@ func (f *family) addSprings(b *bundle, c *Cost) source.Problems {
 		limit = c.SpringsTo // these are the springs that are bought
 	}
 	if !limit.Known {
-		c.missing("the lift its springs are good for is not stated")
+		c.missing("the lift its springs are good for is not stated", theSpringsLift)
 		at := b.listed.At
 		if b.dimensions != nil {
 			at = b.dimensions.At

@@ -1,6 +1,7 @@
 package compare_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +12,18 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
 )
+
+// wants holds what a head without a usable cost is said to have none of, here and
+// in the two sentences about it, and what would complete it.
+func wants(t *testing.T, e *compare.Entry, without string, want ...string) {
+	t.Helper()
+	if e.Cost.Without() != without || !slices.Equal(e.Cost.Wants, want) {
+		t.Errorf("%s has %s and wants %q, want %s and %q", e.Label, e.Cost.Without(), e.Cost.Wants, without, want)
+	}
+	if !strings.Contains(e.Verdict, "; "+without+": ") {
+		t.Errorf("%s: %s", e.Label, e.Verdict)
+	}
+}
 
 func TestCostRules(t *testing.T) {
 	cases := []struct {
@@ -41,6 +54,7 @@ func TestCostRules(t *testing.T) {
 			if len(c.Unpriced) != 1 || c.Unpriced[0].Label != "OB-4" || c.Unpriced[0].Cost.Missing == "" || len(c.Ranked) != 8 {
 				t.Errorf("unpriced %+v", c.Unpriced)
 			}
+			wants(t, find(c, "OB-4"), "no price", "a price")
 		}},
 		{"max lift not stated: asked, no place", func(r *head.Records, _ *head.Shop) {
 			for i := range r.Dimensions {
@@ -52,6 +66,20 @@ func TestCostRules(t *testing.T) {
 			if len(c.Unpriced) != 3 || kinds(c.Problems)["max-lift-not-stated"] != 1 {
 				t.Errorf("unpriced %d, problems %v", len(c.Unpriced), c.Problems)
 			}
+			for i := range c.Unpriced {
+				wants(t, &c.Unpriced[i], "no usable cost", "the lift that its springs are good for, by the maker's statement")
+			}
+		}},
+		{"neither a price nor the max lift", func(r *head.Records, _ *head.Shop) {
+			r.Prices = nil
+			stock(r, "OB-4", func(s *head.StockItem) { s.Sell.Known = false })
+			for i := range r.Dimensions {
+				if r.Dimensions[i].Head == "OB-4" {
+					r.Dimensions[i].MaxLift.Known = false
+				}
+			}
+		}, func(t *testing.T, c compare.Comparison) {
+			wants(t, find(c, "OB-4"), "no price", "a price", "the lift that its springs are good for, by the maker's statement")
 		}},
 		{"springs too short and no kit priced", func(r *head.Records, _ *head.Shop) {
 			r.Extras = dropExtras(r.Extras, func(e head.Extra) bool { return e.Head == "PW-31" })

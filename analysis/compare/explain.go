@@ -38,7 +38,7 @@ func (f *family) sentence(e *Entry) string {
 	case e.Cost.Usable.Known:
 		flow += " for " + f.money(e.Cost.Usable.Value.Float()) + " usable"
 	case e.Cost.Missing != "":
-		flow += "; no price: " + e.Cost.Missing
+		flow += "; " + e.Cost.Without() + ": " + e.Cost.Missing
 	}
 	parts = append(parts, flow, e.Intake.Words)
 	if e.SpringsTo.Known {

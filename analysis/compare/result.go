@@ -272,8 +272,9 @@ type Cost struct {
 	Markup      Maybe                          // the same money as a share of the landed cost
 	Work        Work                           // what the shop puts into a set
 	JobMargin   Maybe                          // of all that is paid to the shop for heads, its parts and its work; as Margin where it puts in nothing
-	Missing     string
-	PriceList   string // which list the landed cost rests on
+	Missing     string                         // why the usable cost is not known: the first reason
+	Wants       []string                       // what would make it known, each thing once: not always a price
+	PriceList   string                         // which list the landed cost rests on
 	ValidFrom   source.Stated[time.Time]
 	Coming      []head.Price // lists that are not in force yet
 	Waiting     []head.Price // prices that wait for an answer

@@ -21,7 +21,7 @@ func (f *family) summary(c *Comparison, heads int) Summary {
 	}
 	for i := range c.Unpriced {
 		e := &c.Unpriced[i]
-		s.LeftOut = append(s.LeftOut, fmt.Sprintf("%s flows %.0f cfm and has no price: %s", e.Label, e.Intake.Working.Value, e.Cost.Missing))
+		s.LeftOut = append(s.LeftOut, fmt.Sprintf("%s flows %.0f cfm and has %s: %s", e.Label, e.Intake.Working.Value, e.Cost.Without(), e.Cost.Missing))
 	}
 	return s
 }

@@ -9,48 +9,69 @@ import (
 	"path"
 	"slices"
 
+	"flowshelf/export/publish"
 	"flowshelf/ingest/watch"
 )
 
-// answered reports whether somebody has saved the questions workbook since its
-// answers were read. A pass may write it and somebody may type into it within one
+// answered reports whether somebody has saved a questions workbook since its
+// answers were read. A pass may write one and somebody may type into it within one
 // moment, so size and time only say when to look, and its content decides.
 func (s *keeper) answered(ctx context.Context) bool {
-	now := s.answersNow(ctx)
-	if now == nil || s.typed != nil && now.Size() == s.typed.Size() && now.ModTime().Equal(s.typed.ModTime()) {
-		return false
+	for name, now := range s.answersNow(ctx) {
+		if was, known := s.typed[name]; known && now.Size() == was.Size() && now.ModTime().Equal(was.ModTime()) {
+			continue
+		}
+		content, err := watch.Through(ctx, s.door, func() ([]byte, error) {
+			return fs.ReadFile(watch.Dir(s.folder), path.Join(s.config.Output.Folder, name))
+		})
+		if err != nil {
+			continue // the next look tries again
+		}
+		if !slices.Contains(s.heard, hashOf(content)) {
+			return true
+		}
+		s.typed[name] = now
 	}
-	content, err := watch.Through(ctx, s.door, func() ([]byte, error) {
-		return fs.ReadFile(watch.Dir(s.folder), s.questionsAt())
+	return false
+}
+
+// answersNow looks at the questions workbook and at the copies that stand in for
+// it, by their names; those that are not to be seen are missing.
+func (s *keeper) answersNow(ctx context.Context) map[string]os.FileInfo {
+	out := make(map[string]os.FileInfo)
+	found, err := watch.Through(ctx, s.door, func() ([]os.FileInfo, error) {
+		entries, err := fs.ReadDir(watch.Dir(s.folder), s.config.Output.Folder)
+		var found []os.FileInfo
+		for _, e := range entries {
+			if !e.Type().IsRegular() || !slices.Contains(publish.Names(answersFile), e.Name()) {
+				continue
+			}
+			if info, err := e.Info(); err == nil { // else it is gone since
+				found = append(found, info)
+			}
+		}
+		return found, err
 	})
 	if err != nil {
-		return false // the next look tries again
+		return out
 	}
-	if slices.Contains(s.heard, hashOf(content)) {
-		s.typed = now
-		return false
+	for _, info := range found {
+		out[info.Name()] = info
 	}
-	return true
+	return out
 }
-
-// answersNow looks at the questions workbook; nil when it is not to be seen.
-func (s *keeper) answersNow(ctx context.Context) os.FileInfo {
-	info, err := watch.Through(ctx, s.door, func() (os.FileInfo, error) { return fs.Stat(watch.Dir(s.folder), s.questionsAt()) })
-	if err != nil {
-		return nil
-	}
-	return info
-}
-
-func (s *keeper) questionsAt() string { return path.Join(s.config.Output.Folder, answersFile) }
 
 // heard returns the versions of the questions workbook whose answers a pass has
-// read, and the one that it has written.
+// read, and the one that it has laid out, wherever that stands.
 func (r result) heard() []string {
-	out := r.replies.Read
+	out := slices.Clone(r.replies.Read)
 	for _, d := range r.docs.ready {
-		if d.Name == answersFile && d.written != "" {
-			out = append(slices.Clone(out), d.written)
+		switch {
+		case d.Name != answersFile:
+		case d.Content != nil: // it waits for its name, and a copy may stand in
+			out = append(out, hashOf(d.Content))
+		case d.written != "":
+			out = append(out, d.written)
 		}
 	}
 	return out

@@ -14,8 +14,10 @@ import (
 	"flowshelf/ingest/watch"
 )
 
-// made remembers which facts a workbook was last laid out from.
+// made remembers which facts a workbook was last laid out from, and how its file
+// stood.
 type made interface {
+	publish.Memory
 	Made(name string) (cache.Output, bool)
 	Make(o cache.Output)
 }
@@ -108,6 +110,7 @@ func (d *documents) addFamilies(r result, read ingest.Reading) {
 // publish brings the documents that were added since the first of them into the
 // output folder, laid out where that is needed, and returns what became of them.
 func (d *documents) publish(ctx context.Context, a *app, p pass, first int) []publish.Outcome {
+	defer a.marker.rest() // copies were marked before, or are marked anew here
 	docs := d.ready[first:]
 	out := make([]publish.Outcome, 0, len(docs))
 	end, err := a.openOutput(ctx, p)

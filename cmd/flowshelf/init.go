@@ -7,6 +7,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -19,6 +20,7 @@ import (
 
 func (a *app) initCommand() *cobra.Command {
 	var demo bool
+	var date string
 	cmd := &cobra.Command{
 		Use:   "init FOLDER",
 		Short: "Set a folder up: write " + shop.FileName + " once",
@@ -26,12 +28,17 @@ func (a *app) initCommand() *cobra.Command {
 			"`watch` knows the folder. A file that is there already always stays as it is.",
 		Args: oneArgument("folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
+			day, err := parseDay(date)
+			if err != nil {
+				return err
+			}
 			if demo {
 				return a.setUp(args[0], demoFiles)
 			}
-			return a.setUp(args[0], setupFile)
+			return a.setUp(args[0], setupFile(day))
 		},
 	}
+	cmd.Flags().StringVar(&date, "date", "", "day that the setup is dated, as 2026-03-16 (default: today)")
 	cmd.Flags().BoolVar(&demo, "demo", false, "fill the folder with the books of an invented shop")
 	return cmd
 }
@@ -60,12 +67,15 @@ func (a *app) setUp(folder string, fill func(placer) error) error {
 	return nil
 }
 
-func setupFile(place placer) error {
-	content, err := setup.Write(shop.Missing(source.Ref{}).Shop, today())
-	if err != nil {
-		return err
+// setupFile places an empty setup, dated a day.
+func setupFile(day time.Time) func(placer) error {
+	return func(place placer) error {
+		content, err := setup.Write(shop.Missing(source.Ref{}).Shop, day)
+		if err != nil {
+			return err
+		}
+		return place(shop.FileName, content)
 	}
-	return place(shop.FileName, content)
 }
 
 func demoFiles(place placer) error {

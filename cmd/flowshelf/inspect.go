@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -14,13 +15,14 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/shop"
 	"flowshelf/analysis/source"
+	"flowshelf/export/publish"
 	"flowshelf/ingest"
 	"flowshelf/ingest/layout"
 	"flowshelf/ingest/watch"
 )
 
 func (a *app) inspectCommand() *cobra.Command {
-	var output string
+	var date, output string
 	cmd := &cobra.Command{
 		Use:   "inspect FILE",
 		Short: "Show how one file is understood, cell by cell",
@@ -29,11 +31,15 @@ func (a *app) inspectCommand() *cobra.Command {
 			"a file outside of such a folder is read alone, with the defaults.",
 		Args: oneArgument("file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			day, err := parseDay(date)
+			if err != nil {
+				return err
+			}
 			show, err := printer(output, reportInspection, printInspection)
 			if err != nil {
 				return err
 			}
-			i, err := a.inspect(cmd.Context(), args[0])
+			i, err := a.inspect(cmd.Context(), args[0], day)
 			if err != nil {
 				return err
 			}
@@ -43,6 +49,7 @@ func (a *app) inspectCommand() *cobra.Command {
 			return show(a.stdout, i)
 		},
 	}
+	dateFlag(cmd, &date)
 	outputFlag(cmd, &output)
 	return cmd
 }
@@ -71,7 +78,7 @@ func (i inspection) waits() bool {
 	return false
 }
 
-func (a *app) inspect(ctx context.Context, name string) (inspection, error) {
+func (a *app) inspect(ctx context.Context, name string, day time.Time) (inspection, error) {
 	info, err := os.Stat(name)
 	if err != nil {
 		return inspection{}, &failure{exitFailed, err, "name a file that is there and may be read"}
@@ -84,7 +91,7 @@ func (a *app) inspect(ctx context.Context, name string) (inspection, error) {
 		return inspection{}, err
 	}
 	options := a.ingestOptions()
-	replies, err := ingest.ReadAnswers(ctx, watch.Dir(folder), options, today())
+	replies, err := ingest.ReadAnswers(ctx, watch.Dir(folder), publish.Names(answersFile), options, day)
 	if err != nil {
 		return inspection{}, err
 	}
@@ -113,7 +120,7 @@ func (a *app) inspect(ctx context.Context, name string) (inspection, error) {
 			i.others++
 		}
 	}
-	i.referee(around.Records)
+	i.referee(around.Records, day)
 	if len(i.read.Pages) > 0 {
 		i.read.Pages = pages(ctx, folder, inside, read.Shop, options)
 	}
@@ -145,9 +152,9 @@ func (i *inspection) take(read ingest.Reading, inside string) bool {
 }
 
 // referee takes in what the comparison finds impossible about the readings, with
-// all that the folder knows of the heads.
-func (i *inspection) referee(known head.Records) {
-	families := analysis.Compare(known, i.shop, today())
+// all that the folder knows of the heads on the day.
+func (i *inspection) referee(known head.Records, day time.Time) {
+	families := analysis.Compare(known, i.shop, day)
 	refused := refusedCells(families)
 	for t := range i.records.Tests {
 		readings := i.records.Tests[t].Readings

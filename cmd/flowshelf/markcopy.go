@@ -1,68 +1,16 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
-	"fmt"
-	"io"
 	"io/fs"
-	"os"
-	"os/exec"
 	"path"
-	"runtime/debug"
 	"slices"
 	"strings"
-	"time"
-
-	"github.com/spf13/cobra"
 
 	"flowshelf/analysis/source"
 	"flowshelf/export/marked"
 )
-
-// markCopyName is the command that a pass starts for each marked copy.
-const markCopyName = "mark-copy"
-
-// markRequest is what that command reads from its standard input.
-type markRequest struct {
-	Original marked.Original
-	Findings []marked.Finding
-	Limits   marked.Limits
-	Memory   uint64 // bytes
-}
-
-// markCopyCommand marks one copy in a process of its own: a workbook that uses
-// up time or memory there costs this one copy. It writes the copy to standard
-// output.
-func (a *app) markCopyCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:    markCopyName,
-		Short:  "Mark a copy of one workbook, for a pass",
-		Hidden: true,
-		Args:   cobra.NoArgs,
-		RunE:   func(cmd *cobra.Command, _ []string) error { return markCopy(cmd.InOrStdin(), a.stdout) },
-	}
-}
-
-func markCopy(in io.Reader, out io.Writer) error {
-	var r markRequest
-	if err := json.NewDecoder(in).Decode(&r); err != nil {
-		return fmt.Errorf("the request cannot be read: %w", err)
-	}
-	const reserve = 0.8 // of the memory: from there on, space is won back at any price
-	debug.SetMemoryLimit(int64(float64(r.Memory) * reserve))
-	if err := limitMemory(r.Memory); err != nil {
-		return err
-	}
-	content, err := marked.Make(r.Original, r.Findings, r.Limits)
-	if err != nil {
-		return err
-	}
-	_, err = out.Write(content)
-	return err
-}
 
 // unmarkable remembers, by path, the files that could not be marked and from what.
 type unmarkable map[string]unmarked
@@ -178,13 +126,8 @@ func (m marking) mark(ctx context.Context, of toMark) (content []byte, ext strin
 	if ext, err = marked.Extension(original); err != nil {
 		return nil, "", notMarkable(of.path)
 	}
-	request, err := json.Marshal(markRequest{
-		Original: marked.Original{Path: of.path, Content: original}, Findings: of.found, Limits: of.limits, Memory: of.memory,
-	})
-	if err != nil {
-		return nil, "", err
-	}
-	content, err = markApart(ctx, request, m.config.Limits.FileTime)
+	job := markJob{marked.Original{Path: of.path, Content: original}, of.found, of.limits}
+	content, err = m.marker.mark(ctx, job, bounds{of.memory, m.config.Limits.FileTime})
 	return content, ext, err
 }
 
@@ -194,50 +137,9 @@ func (a *app) markLimits() marked.Limits {
 	return marked.Limits{UnzippedBytes: a.config.Limits.UnzippedBytes, Tags: tagsPerCell * a.config.Limits.Cells, Findings: mostFindings}
 }
 
-// markMemory returns how much memory one copy may take, in bytes: some for each
+// markMemory returns how much memory marking may take, in bytes: some for each
 // byte of the workbook that is held, and some for each of its cells.
 func (a *app) markMemory() uint64 {
 	const least, perByte, perCell = 512 << 20, 2, 2048
 	return least + perByte*uint64(max(a.config.Limits.UnzippedBytes, 0)) + perCell*uint64(max(a.config.Limits.Cells, 0))
-}
-
-// markApart runs the command in a process of its own. Its error is a few plain
-// words.
-func markApart(ctx context.Context, request []byte, limit time.Duration) ([]byte, error) {
-	program, err := os.Executable()
-	if err != nil {
-		return nil, err
-	}
-	ctx, cancel := context.WithTimeout(ctx, limit)
-	defer cancel()
-	var out, said bytes.Buffer
-	cmd := exec.CommandContext(ctx, program, markCopyName) //nolint:gosec // it is this very program
-	cmd.Args[0] = "flowshelf"                              // whatever the file is called
-	cmd.Stdin, cmd.Stdout, cmd.Stderr = bytes.NewReader(request), &out, &said
-	cmd.WaitDelay = time.Second
-	err = cmd.Run()
-	switch {
-	case errors.Is(ctx.Err(), context.DeadlineExceeded):
-		return nil, errors.New("marking it took too long")
-	case ctx.Err() != nil:
-		return nil, errors.New("interrupted")
-	case err != nil:
-		return nil, errors.New(lastWords(said.String()))
-	}
-	return out.Bytes(), nil
-}
-
-// crashed is said of a child that ended without a sentence of its own. What the
-// runtime prints when memory is refused has too many forms to tell it from a
-// fault of ours.
-const crashed = "marking it takes too much memory, or met a fault of the program"
-
-// lastWords returns what a child said about its failure.
-func lastWords(said string) string {
-	for line := range strings.Lines(said) {
-		if words, ok := strings.CutPrefix(line, "error: "); ok {
-			return strings.TrimSpace(words)
-		}
-	}
-	return crashed
 }

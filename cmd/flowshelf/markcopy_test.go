@@ -1,8 +1,6 @@
 package main
 
 import (
-	"encoding/json"
-	"runtime"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -14,7 +12,6 @@ import (
 	"flowshelf/analysis/source"
 	"flowshelf/config"
 	"flowshelf/export/book"
-	"flowshelf/export/marked"
 	"flowshelf/ingest"
 	"flowshelf/ingest/cache"
 )
@@ -39,46 +36,9 @@ func testApp(t *testing.T) *app {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &app{config: c}
-}
-
-// The child marks a copy, and whatever becomes of it is a few plain words.
-func TestMarkApart(t *testing.T) {
-	good := smallBook(t)
-	found := []marked.Finding{{Sheet: "Sheet1", Cell: "A1", Severity: source.Asked, Message: "is this a lift"}}
-	a := testApp(t)
-	for _, c := range []struct {
-		name    string
-		content []byte
-		memory  uint64
-		limit   time.Duration
-		says    string // "" for a copy
-	}{
-		{"good", good, a.markMemory(), time.Minute, ""},
-		{"text", []byte("lift,cfm"), a.markMemory(), time.Minute, "this file is not an .xlsx or .xlsm workbook"},
-		{"no time", good, a.markMemory(), time.Nanosecond, "marking it took too long"},
-		{"no memory", good, 1 << 20, time.Minute, crashed},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			if c.name == "no memory" && runtime.GOOS != "linux" {
-				t.Skip("memory is limited on Linux only")
-			}
-			request, err := json.Marshal(markRequest{marked.Original{Path: "a.xlsx", Content: c.content}, found, a.markLimits(), c.memory})
-			if err != nil {
-				t.Fatal(err)
-			}
-			out, err := markApart(t.Context(), request, c.limit)
-			if c.says != "" {
-				if err == nil || err.Error() != c.says {
-					t.Errorf("error %v, want %q", err, c.says)
-				}
-				return
-			}
-			if id, ours, edited, idErr := book.Identity(out); err != nil || idErr != nil || !ours || edited {
-				t.Errorf("%+v, ours %v, edited %v, %v, %v", id, ours, edited, err, idErr)
-			}
-		})
-	}
+	a := &app{config: c}
+	t.Cleanup(a.marker.rest)
+	return a
 }
 
 // A pass makes copies of what something is to be said about, says why others
@@ -142,8 +102,12 @@ func TestMarking(t *testing.T) {
 	}
 }
 
-// remembered is what was laid out, in memory.
+// remembered is what was laid out, in memory. It knows of no file.
 type remembered map[string]cache.Output
+
+func (r remembered) Whole(string, string) bool { return false }
+
+func (r remembered) FoundWhole(string, string) {}
 
 func (r remembered) Made(name string) (cache.Output, bool) {
 	o, ok := r[name]

@@ -19,6 +19,7 @@ func (a *app) openOutput(ctx context.Context, p pass) (end func(), err error) {
 		root, err := outputFolder(p.folder, a.config.Output.Folder)
 		if err == nil {
 			p.publisher.Open(root, p.date)
+			p.publisher.Remember(p.made)
 		}
 		return root, err
 	})

@@ -55,13 +55,7 @@ func (s standing) note(d *publish.Document) {
 // typedPrices are the figures typed into an earlier what-if, and that workbook.
 // Where its name is taken by a stranger's file, ours stands beside under a number.
 func typedPrices(files fs.FS, name, family string) (earlier pricing.Earlier, content []byte, err error) {
-	ext := path.Ext(name)
-	stem := name[:len(name)-len(ext)]
-	const mostNumbered = 9 // as the publisher numbers
-	for n := 1; n <= mostNumbered; n++ {
-		if n > 1 {
-			name = fmt.Sprintf("%s (%d)%s", stem, n, ext)
-		}
+	for _, name := range publish.Names(name) {
 		content, err := fs.ReadFile(files, name)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue

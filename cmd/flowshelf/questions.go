@@ -10,6 +10,7 @@ import (
 	"flowshelf/analysis/compare"
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
+	"flowshelf/export/publish"
 	"flowshelf/export/questions"
 	"flowshelf/ingest"
 )
@@ -17,7 +18,7 @@ import (
 // answers reads what people have written into the questions workbook. Without
 // it nothing is read: going on would take every answer back.
 func (a *app) answers(ctx context.Context, p pass) (ingest.Replies, error) {
-	replies, err := ingest.ReadAnswers(ctx, p.files, a.ingestOptions(), p.date)
+	replies, err := ingest.ReadAnswers(ctx, p.files, publish.Names(answersFile), a.ingestOptions(), p.date)
 	switch {
 	case errors.Is(err, context.Canceled):
 		return replies, &failure{exitFailed, errors.New("interrupted while reading; no workbook was touched"), ""}

@@ -101,7 +101,7 @@ func reportFamily(w io.Writer, c compare.Comparison) {
 	if more := len(c.Ranked) - topOfRanking; more > 0 {
 		fmt.Fprintf(w, "  and %d more in the workbook\n", more)
 	}
-	reportLabels(w, "without a price", c.Unpriced)
+	reportLabels(w, "without a usable cost", c.Unpriced)
 	reportLabels(w, "below the line (a supplier's own test)", c.BelowLine)
 	reportLabels(w, "advertised only", c.Advertised)
 	for _, n := range c.NotRanked {

@@ -26,6 +26,7 @@ type app struct {
 	log            zerolog.Logger
 	today          func() time.Time // the day that the service works for
 	code           int              // exit code of a command that ended without an error
+	marker         marker           // of the copies that a pass marks
 }
 
 // execute runs one command line and returns its exit code.
@@ -81,7 +82,7 @@ Exit codes: 0 everything was read; 1 the run failed; 2 wrong usage;
 	flags.StringVar(&configFile, "config", "", "file with the service's settings (YAML, TOML or JSON)")
 	flags.String("log-format", "", "text or json (default: text on a terminal, JSON otherwise)")
 	flags.String("log-level", "", "debug, info, warn or error (default: info)")
-	root.AddCommand(a.initCommand(), a.runCommand(), a.watchCommand(), a.serviceCommand(), a.reviewCommand(), a.inspectCommand(), a.markCopyCommand())
+	root.AddCommand(a.initCommand(), a.runCommand(), a.watchCommand(), a.serviceCommand(), a.reviewCommand(), a.inspectCommand(), a.markCopiesCommand())
 	return root
 }
 

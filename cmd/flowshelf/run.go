@@ -34,7 +34,7 @@ func (a *app) runCommand() *cobra.Command {
 			return a.run(cmd.Context(), args[0], day, show)
 		},
 	}
-	cmd.Flags().StringVar(&date, "date", "", "day the figures stand for, as 2026-03-16 (default: today)")
+	dateFlag(cmd, &date)
 	outputFlag(cmd, &output)
 	return cmd
 }
@@ -94,6 +94,10 @@ func parseDay(text string) (time.Time, error) {
 		return time.Time{}, usage(fmt.Sprintf("--date cannot be %q", text), "write a day as in 2026-03-16")
 	}
 	return day, nil
+}
+
+func dateFlag(cmd *cobra.Command, date *string) {
+	cmd.Flags().StringVar(date, "date", "", "day the figures stand for, as 2026-03-16 (default: today)")
 }
 
 func outputFlag(cmd *cobra.Command, output *string) {

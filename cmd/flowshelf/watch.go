@@ -11,7 +11,6 @@ import (
 	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
 
-	"flowshelf/analysis/source"
 	"flowshelf/export/publish"
 	"flowshelf/ingest/watch"
 )
@@ -78,11 +77,11 @@ type keeper struct {
 	stale   bool   // something changed since the last pass
 	failed  string // why the last pass failed, "" when it did not
 	taking  taking
-	typed   os.FileInfo // the questions workbook before the last pass
-	heard   []string    // SHA-256, in hex, of its versions whose answers are in force
-	day     time.Time   // of the last pass
-	docs    documents   // of the last pass, as long as some are blocked
-	blocked bool        // some of them do not stand under their names
+	typed   map[string]os.FileInfo // the questions workbooks before the last pass
+	heard   []string               // SHA-256, in hex, of their versions whose answers are in force
+	day     time.Time              // of the last pass
+	docs    documents              // of the last pass, as long as some are blocked
+	blocked bool                   // some of them do not stand under their names
 	told    map[string]publish.Outcome
 }
 
@@ -213,7 +212,7 @@ func (s *keeper) refresh(ctx context.Context) {
 	}
 	s.typed, s.heard = typed, r.heard()
 	readings, rows := r.sum()
-	asked := len(r.having(source.Asked))
+	asked := len(r.asked())
 	s.health.set(func(c *condition) {
 		c.Files, c.Asked, c.Readings, c.Waiting, c.Held = len(r.files), asked, readings, len(s.taking.waiting()), len(s.taking.losses.Held())
 	})

@@ -188,7 +188,7 @@ func (d *drawing) worth() (book.Chart, bool) {
 		s.Say(top, 1+i, title, book.Header)
 	}
 	x, y := around(priced, func(l line) float64 { return l.Cost.Usable.Value.Float() }, 250), around(priced, func(l line) float64 { return l.Intake.Working.Value }, 10)
-	places := d.names(priced, x, y)
+	places := names(priced, x, y)
 	var series []book.Series
 	for i, l := range priced {
 		r := top + 1 + i

@@ -51,19 +51,19 @@ func (w *writer) notRanked(s *book.Sheet) {
 // for one.
 func (w *writer) withoutPlace() []why {
 	var out []why
-	add := func(entries []compare.Entry, standing string, of func(compare.Entry) (reason, missing string)) {
-		for _, e := range entries {
-			reason, missing := of(e)
-			out = append(out, why{NotRanked: compare.NotRanked{Label: e.Label, Reason: reason, Missing: []string{missing}}, standing: standing})
-		}
+	add := func(e compare.Entry, standing, reason string, missing ...string) {
+		out = append(out, why{NotRanked: compare.NotRanked{Label: e.Label, Reason: reason, Missing: missing}, standing: standing})
 	}
-	add(w.Unpriced, "no price", func(e compare.Entry) (string, string) { return e.Cost.Missing, "a price" })
-	add(w.BelowLine, "below the line", func(compare.Entry) (string, string) {
-		return "its supplier's own sheet, never ranked against tests", "a flow test of one on our own bench"
-	})
-	add(w.Advertised, "advertised", func(compare.Entry) (string, string) {
-		return "a claim, never ranked against tests", "a flow test of one on our own bench"
-	})
+	for _, e := range w.Unpriced {
+		add(e, e.Cost.Without(), e.Cost.Missing, e.Cost.Wants...)
+	}
+	const ownTest = "a flow test of one on our own bench"
+	for _, e := range w.BelowLine {
+		add(e, "below the line", "its supplier's own sheet, never ranked against tests", ownTest)
+	}
+	for _, e := range w.Advertised {
+		add(e, "advertised", "a claim, never ranked against tests", ownTest)
+	}
 	return out
 }
 

@@ -156,8 +156,9 @@ func (c *container) free(pattern string) string {
 	}
 }
 
-// bytes packs the workbook: parts keep their order, new ones come last.
-func (c *container) bytes() ([]byte, error) {
+// bytes packs the workbook: parts keep their order, new ones come last. Those that
+// were written are packed by a method of archive/zip.
+func (c *container) bytes(method uint16) ([]byte, error) {
 	var b bytes.Buffer
 	w := zip.NewWriter(&b)
 	for _, f := range c.reader.File {
@@ -168,12 +169,12 @@ func (c *container) bytes() ([]byte, error) {
 			}
 			continue
 		}
-		if err := pack(w, f.Name, data); err != nil {
+		if err := pack(w, f.Name, data, method); err != nil {
 			return nil, err
 		}
 	}
 	for _, name := range c.added {
-		if err := pack(w, name, c.changed[name]); err != nil {
+		if err := pack(w, name, c.changed[name], method); err != nil {
 			return nil, err
 		}
 	}
@@ -183,8 +184,8 @@ func (c *container) bytes() ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-func pack(w *zip.Writer, name string, data []byte) error {
-	part, err := w.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate})
+func pack(w *zip.Writer, name string, data []byte, method uint16) error {
+	part, err := w.CreateHeader(&zip.FileHeader{Name: name, Method: method})
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package marked
 
 import (
+	"archive/zip"
 	"fmt"
 	"slices"
 	"strconv"
@@ -26,7 +27,7 @@ func ID(path string) string { return "marked copy of " + path }
 // seal packs the workbook with our stamp, by which the copy is known as ours,
 // after a look whether it holds the cells of the original.
 func (w *workbook) seal(original Original) ([]byte, error) {
-	unsealed, err := w.bytes()
+	unsealed, err := w.bytes(zip.Store) // only to be looked at
 	if err != nil {
 		return nil, err
 	}
@@ -45,7 +46,7 @@ func (w *workbook) seal(original Original) ([]byte, error) {
 		return nil, err
 	}
 	w.save(w.types.document)
-	sealed, err := w.bytes()
+	sealed, err := w.bytes(zip.Deflate)
 	if err != nil {
 		return nil, err
 	}

@@ -53,10 +53,7 @@ func (w *writer) picture(s *book.Sheet, row int) {
 	if len(heads) == 0 {
 		return
 	}
-	const (
-		wide, high = 760, 400
-		rowsTall   = 31
-	)
+	const rowsTall = 31
 	chartRow := row
 	row += rowsTall
 	s.Break(chartRow)
@@ -74,7 +71,7 @@ func (w *writer) picture(s *book.Sheet, row int) {
 		s.Set(r, 3, book.Number(-h.Behind.Value), book.Body.As(w.dollars))
 		look := book.Looks(i)
 		look.Points = 0
-		series = append(series, book.Series{Name: s.Area(r, 1, r, 1), X: s.Area(r, 2, r, 2), Y: s.Area(r, 3, r, 3), Look: look, Named: book.Above, Unkeyed: true})
+		series = append(series, book.Series{Name: s.Area(r, 1, r, 1), X: s.Area(r, 2, r, 2), Y: s.Area(r, 3, r, 3), Look: look, Unkeyed: true})
 		right, top = max(right, h.Months.Value), max(top, h.Behind.Value)
 	}
 	row += len(heads) + 2
@@ -89,10 +86,28 @@ func (w *writer) picture(s *book.Sheet, row int) {
 	series = append(series, book.Series{Name: s.Area(row, 3, row, 3), X: s.Area(row+1, 2, row+2, 2), Y: s.Area(row+1, 3, row+2, 3),
 		Look: book.Look{Ink: book.Muted, Dash: book.Dotted, Marker: book.NoMarker, Points: 1.5}})
 	left, up := 0.0, float64(headroom)
+	canvas := book.Canvas{Width: 760, Height: 400}
+	for i, at := range placeHeads(heads, canvas, [2]float64{left, right}, [2]float64{low, up}) {
+		series[i].Named = at
+	}
 	s.Draw(book.Chart{
 		Title:  "Value against movement",
 		X:      book.Axis{Title: "months of supply", Format: book.Flow, Min: &left, Max: &right, Step: 6},
 		Y:      book.Axis{Title: "value less the family leader's, a set", Format: w.dollars, Min: &low, Max: &up, Step: 250},
 		Series: series,
-	}, chartRow, 1, wide, high)
+	}, chartRow, 1, int(canvas.Width), int(canvas.Height))
+}
+
+// placeHeads chooses where each head's name stands on a picture whose axes go
+// from and to these values.
+func placeHeads(heads []review.QuadrantHead, canvas book.Canvas, x, y [2]float64) []book.Label {
+	width, height := canvas.Plot()
+	points := make([]book.Named, len(heads))
+	for i, h := range heads {
+		points[i] = book.Named{
+			X: width * (h.Months.Value - x[0]) / (x[1] - x[0]), Y: height * (y[1] + h.Behind.Value) / (y[1] - y[0]),
+			Name: h.Head, Order: []book.Label{book.Above, book.Under, book.RightOf, book.LeftOf},
+		}
+	}
+	return canvas.PlaceNames(points, nil)
 }

@@ -11,6 +11,16 @@ import (
 // that another copy does not mend.
 const mostNumbered = 9
 
+// Names are those that a workbook may stand under, the best first: its own, and
+// where that is held, "Name (2).xlsx" and so on.
+func Names(name string) []string {
+	out := []string{name}
+	for n := 2; n <= mostNumbered; n++ {
+		out = append(out, numbered(name, n))
+	}
+	return out
+}
+
 // numbered returns "Name (2).xlsx".
 func numbered(name string, n int) string { return amend(name, fmt.Sprintf("(%d)", n)) }
 

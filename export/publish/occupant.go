@@ -105,20 +105,37 @@ type identity struct {
 	edited  bool // or not to be read to its end
 }
 
+func (i identity) hash() string { return hex.EncodeToString(i.content[:]) }
+
 func (p *Publisher) identify(name string, content []byte) identity {
 	sum := sha256.Sum256(content)
 	if is, ok := p.known[name]; ok && is.content == sum {
 		return is
 	}
+	is := identity{content: sum}
+	if p.memory != nil && p.memory.Whole(name, is.hash()) {
+		is.stamp, is.stamped, _ = book.StampOf(content) // an earlier run has read it to its end
+		p.known[name] = is
+		return is
+	}
 	stamp, stamped, edited, err := book.Identity(content)
-	is := identity{sum, stamp, stamped, edited || err != nil}
-	p.known[name] = is
+	is = identity{sum, stamp, stamped, edited || err != nil}
+	p.found(name, is)
 	return is
+}
+
+// found notes what the content of a name is, and for later runs when it is as we
+// wrote it.
+func (p *Publisher) found(name string, is identity) {
+	p.known[name] = is
+	if p.memory != nil && is.stamped && !is.edited {
+		p.memory.FoundWhole(name, is.hash())
+	}
 }
 
 // wrote notes that a document stands under a name.
 func (p *Publisher) wrote(name string, doc sealed) {
-	p.known[name] = identity{content: sha256.Sum256(doc.Content), stamp: doc.stamp, stamped: true}
+	p.found(name, identity{content: sha256.Sum256(doc.Content), stamp: doc.stamp, stamped: true})
 }
 
 // hopeless reports whether trying the same again, or another name, is of no use.

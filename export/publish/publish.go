@@ -65,9 +65,20 @@ type Options struct {
 	Files         Files         // nil for the folder's own
 }
 
+// Memory knows what earlier runs found, so that a restart decodes no file that
+// has not changed. Without one the same is found, later.
+type Memory interface {
+	// Whole reports whether the file of a name, with this SHA-256 in hex, was
+	// found to be as we wrote it.
+	Whole(name, hash string) bool
+	// FoundWhole notes that it was.
+	FoundWhole(name, hash string)
+}
+
 // Publisher writes into one output folder, pass after pass.
 type Publisher struct {
 	options Options
+	memory  Memory // nil for none
 	folder  *os.Root
 	files   Files
 	date    time.Time
@@ -100,6 +111,9 @@ func (p *Publisher) Open(folder *os.Root, date time.Time) {
 	}
 	p.sweep()
 }
+
+// Remember has the publisher use a memory; nil for none.
+func (p *Publisher) Remember(m Memory) { p.memory = m }
 
 // Stands reports whether a workbook with a stamp stands under the name just as
 // we wrote it, so that nothing needs to be laid out or written.
@@ -199,8 +213,7 @@ func (p *Publisher) held(ctx context.Context, doc sealed, out Outcome, cause err
 // already ours.
 func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome {
 	out.State = Blocked
-	for n := 2; n <= mostNumbered; n++ {
-		name := numbered(doc.Name, n)
+	for _, name := range Names(doc.Name)[1:] {
 		there, err := p.occupant(name)
 		if err != nil || there.kind != nobody && !there.disposable(doc) || there.unread(doc) {
 			continue
@@ -225,8 +238,7 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 // stood in for it: only those that are ours and as we wrote them.
 func (p *Publisher) free(doc sealed) {
 	delete(p.blocked, doc.Name)
-	for n := 2; n <= mostNumbered; n++ {
-		copied := numbered(doc.Name, n)
+	for _, copied := range Names(doc.Name)[1:] {
 		if !p.names[copied] {
 			continue
 		}

@@ -258,6 +258,7 @@ func TestTheLedgerOutlivesAStart(t *testing.T) {
 	}
 	c.Dropped("gone.xlsx")
 	c.Make(cache.Output{Name: "Summary.xlsx", Input: "i", ID: "summary", Content: "c"})
+	c.FoundWhole("Summary.xlsx", "f")
 	if err := errors.Join(c.Trouble(), c.Close()); err != nil {
 		t.Fatal(err)
 	}
@@ -271,5 +272,8 @@ func TestTheLedgerOutlivesAStart(t *testing.T) {
 	}
 	if made, ok := again.Made("Summary.xlsx"); ok {
 		t.Errorf("another program made %v", made)
+	}
+	if again.Whole("Summary.xlsx", "f") {
+		t.Error("another program knows the file")
 	}
 }

@@ -58,7 +58,7 @@ type Output struct {
 // Made returns the workbook of a name as this program last made it.
 func (c *Cache) Made(name string) (Output, bool) {
 	out := Output{Name: name}
-	row := c.db.QueryRowContext(context.Background(), "SELECT input, id, content FROM output WHERE name = ?", c.reader+"|"+name)
+	row := c.db.QueryRowContext(context.Background(), "SELECT input, id, content FROM output WHERE name = ? AND input != ''", c.reader+"|"+name)
 	if err := row.Scan(&out.Input, &out.ID, &out.Content); err != nil {
 		if !errors.Is(err, sql.ErrNoRows) {
 			c.fault("recall a workbook", err)
@@ -68,8 +68,30 @@ func (c *Cache) Made(name string) (Output, bool) {
 	return out, true
 }
 
-// Make notes a workbook as made.
+// Make notes a workbook as made. What is known of its file stays.
 func (c *Cache) Make(o Output) {
-	c.exec("note a workbook", "INSERT OR REPLACE INTO output (name, input, id, content) VALUES (?, ?, ?, ?)",
+	c.exec("note a workbook", `INSERT INTO output (name, input, id, content) VALUES (?, ?, ?, ?)
+		ON CONFLICT (name) DO UPDATE SET input = excluded.input, id = excluded.id, content = excluded.content`,
 		c.reader+"|"+o.Name, o.Input, o.ID, o.Content)
+}
+
+// Whole reports whether a workbook's file with a hash was found to be as this
+// program wrote it.
+func (c *Cache) Whole(name, hash string) bool {
+	var file string
+	row := c.db.QueryRowContext(context.Background(), "SELECT file FROM output WHERE name = ?", c.reader+"|"+name)
+	if err := row.Scan(&file); err != nil {
+		if !errors.Is(err, sql.ErrNoRows) {
+			c.fault("recall a workbook's file", err)
+		}
+		return false
+	}
+	return file != "" && file == hash
+}
+
+// FoundWhole notes that hash, also of a workbook that this program has not made.
+func (c *Cache) FoundWhole(name, hash string) {
+	c.exec("note a workbook's file", `INSERT INTO output (name, input, id, content, file) VALUES (?, '', '', '', ?)
+		ON CONFLICT (name) DO UPDATE SET file = excluded.file`,
+		c.reader+"|"+name, hash)
 }

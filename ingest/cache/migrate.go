@@ -14,6 +14,7 @@ func migrations() []string {
 		`CREATE TABLE reading (key BLOB PRIMARY KEY, seen INTEGER NOT NULL, sum BLOB NOT NULL, body BLOB NOT NULL)`,
 		`CREATE TABLE copy (path TEXT PRIMARY KEY, size INTEGER NOT NULL, modified INTEGER NOT NULL, hash TEXT NOT NULL)`,
 		`CREATE TABLE output (name TEXT PRIMARY KEY, input TEXT NOT NULL, id TEXT NOT NULL, content TEXT NOT NULL)`,
+		`ALTER TABLE output ADD COLUMN file TEXT NOT NULL DEFAULT ''`,
 	}
 }
 

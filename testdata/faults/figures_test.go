@@ -98,6 +98,28 @@ func BenchmarkColdRead(b *testing.B) {
 	}
 }
 
+// BenchmarkColdRun runs `run` once on a full folder with nothing kept and nothing
+// written, and once more, as a restart does. The seconds of work are those of the
+// program and of the processes that it starts.
+func BenchmarkColdRun(b *testing.B) {
+	const n = 1000
+	f, _ := filled(b, n)
+	for range b.N {
+		must(b, os.RemoveAll(f.state))
+		must(b, os.RemoveAll(f.at("Ranked")))
+		for _, name := range []string{"cpu-s/op", "cpu-s-restart/op"} {
+			cmd := f.command("run", f.path, "--date", "2026-03-16")
+			if err := cmd.Run(); err != nil && cmd.ProcessState.ExitCode() != exitQuestions {
+				b.Fatal(err)
+			}
+			b.ReportMetric((cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()).Seconds(), name)
+		}
+	}
+	b.ReportMetric(0, "ns/op")
+}
+
+const exitQuestions = 3 // of a run that has something to ask
+
 // BenchmarkIdle leaves the service alone over a full folder.
 func BenchmarkIdle(b *testing.B) {
 	const n = 10_000

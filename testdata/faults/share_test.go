@@ -19,8 +19,7 @@ type quiet struct {
 	kind    string
 	mounted string // as the service sees it
 	behind  string // as another machine sees it
-	smbd    *os.Process
-	start   func(t *testing.T) // brings a stopped server back
+	config  string // of the SMB client, "" for none
 }
 
 // quietShare mounts one: a real SMB server on loopback with a FUSE client where
@@ -30,90 +29,20 @@ func quietShare(t *testing.T) (quiet, string) {
 	if _, err := os.Stat("/dev/fuse"); err != nil {
 		return quiet{}, "no FUSE here"
 	}
-	if share, why := smbShare(t); why == "" {
+	share, why := smbShare(t)
+	if why == "" {
 		return share, ""
 	}
 	bindfs, err := exec.LookPath("bindfs")
 	if err != nil {
-		return quiet{}, "neither samba with smbnetfs nor bindfs is installed"
+		return quiet{}, why + ", and bindfs is not installed"
 	}
-	q := quiet{kind: "bindfs (FUSE)", mounted: t.TempDir(), behind: t.TempDir()}
+	q := quiet{kind: "bindfs (FUSE); no SMB: " + why, mounted: t.TempDir(), behind: t.TempDir()}
 	if out, err := exec.Command(bindfs, q.behind, q.mounted).CombinedOutput(); err != nil {
-		return quiet{}, "bindfs: " + strings.TrimSpace(string(out))
+		return quiet{}, why + ", and bindfs: " + strings.TrimSpace(string(out))
 	}
 	t.Cleanup(func() { _ = exec.Command("umount", "-l", q.mounted).Run() })
 	return q, ""
-}
-
-const smbConfig = `[global]
-workgroup = SHOP
-server role = standalone server
-interfaces = 127.0.0.1
-bind interfaces only = yes
-smb ports = %[2]d
-map to guest = Bad User
-guest account = root
-private dir = %[1]s/private
-lock directory = %[1]s/lock
-state directory = %[1]s/state
-cache directory = %[1]s/cache
-pid directory = %[1]s/pid
-ncalrpc dir = %[1]s/ncalrpc
-log file = %[1]s/log
-load printers = no
-disable spoolss = yes
-[shop]
-path = %[3]s
-guest ok = yes
-read only = no
-force user = root
-`
-
-// smbShare starts smbd on a port of its own and mounts its share.
-func smbShare(t *testing.T) (quiet, string) {
-	t.Helper()
-	smbd, err1 := exec.LookPath("smbd")
-	client, err2 := exec.LookPath("smbnetfs")
-	if err1 != nil || err2 != nil || os.Geteuid() != 0 {
-		return quiet{}, "samba and smbnetfs are not both installed"
-	}
-	base := t.TempDir()
-	q := quiet{kind: "smbd and smbnetfs", behind: filepath.Join(base, "behind")}
-	for _, dir := range []string{"behind", "private", "lock", "state", "cache", "pid", "ncalrpc", "mnt", "home/.smb"} {
-		must(t, os.MkdirAll(filepath.Join(base, dir), 0o755))
-	}
-	const port = 445 // the client knows no other
-	must(t, os.WriteFile(filepath.Join(base, "smb.conf"), fmt.Appendf(nil, smbConfig, base, port, q.behind), 0o644))
-	q.start = func(t *testing.T) {
-		cmd := exec.Command(smbd, "--foreground", "--configfile", filepath.Join(base, "smb.conf"))
-		cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true} // it ends its whole group with itself
-		must(t, cmd.Start())
-		q.smbd = cmd.Process
-		go func() { _ = cmd.Wait() }()
-	}
-	q.start(t)
-	t.Cleanup(func() { _ = q.smbd.Signal(syscall.SIGTERM) })
-	home := filepath.Join(base, "home/.smb")
-	must(t, os.WriteFile(filepath.Join(home, "smb.conf"), []byte("[global]\nworkgroup = SHOP\n"), 0o600))
-	must(t, os.WriteFile(filepath.Join(home, "smbnetfs.conf"), []byte("auth \"guest\" \"\"\n"), 0o600))
-	mnt := filepath.Join(base, "mnt")
-	cmd := exec.Command(client, mnt)
-	cmd.Env = append(os.Environ(), "HOME="+filepath.Join(base, "home"))
-	if out, err := cmd.CombinedOutput(); err != nil {
-		return quiet{}, "smbnetfs: " + strings.TrimSpace(string(out))
-	}
-	t.Cleanup(func() { _ = exec.Command("umount", "-l", mnt).Run() })
-	q.mounted = filepath.Join(mnt, "127.0.0.1", "shop")
-	probe := filepath.Join(q.behind, "probe")
-	must(t, os.WriteFile(probe, nil, 0o666))
-	defer os.Remove(probe)
-	for range 50 {
-		if _, err := os.Stat(filepath.Join(q.mounted, "probe")); err == nil {
-			return q, ""
-		}
-		time.Sleep(100 * time.Millisecond)
-	}
-	return quiet{}, "the share does not show what is in it"
 }
 
 // folderLost takes the folder away in the ways that happen. Nothing counts as
