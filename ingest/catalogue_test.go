@@ -60,7 +60,7 @@ F43 refused   formulas: saved without a result
 F44 asked     advertised beside tested: an unlabelled pair
 F45 noted     claims in words
 F46 noted     exhaust with and without a pipe: not said
-F47 noted     intake with and without a manifold: not said
+F47 asked     intake with and without a manifold: not said
 F48 noted     entry to the port: not said
 F49 asked     states of one head: one unclear
 F50 noted     one sample on two bores: no serial

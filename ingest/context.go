@@ -15,7 +15,7 @@ import (
 // left out, so that changing them re-reads nothing; and because the recognisers
 // are handed no more than this, they cannot come to depend on the rest unseen.
 func known(s head.Shop) head.Shop {
-	out := head.Shop{Name: s.Name, Currency: s.Currency, Heads: s.Heads, Words: s.Words, Found: s.Found}
+	out := head.Shop{Name: s.Name, Currency: s.Currency, Heads: s.Heads, Words: s.Words, Orifices: s.Orifices, Found: s.Found}
 	for _, f := range s.Families {
 		out.Families = append(out.Families, head.Family{Name: f.Name, HeadsPerSet: f.HeadsPerSet,
 			ReferenceBore: f.ReferenceBore, EngineBore: f.EngineBore})

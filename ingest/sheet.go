@@ -41,7 +41,6 @@ func (f *FileRead) readSheet(ctx context.Context, book *decode.Book, sheet *deco
 		out.count(page)
 		return out
 	}
-	f.noteTextBoxes(sheet)
 	for _, r := range all {
 		if ctx.Err() != nil {
 			return out // readBook drops what there is
@@ -53,6 +52,7 @@ func (f *FileRead) readSheet(ctx context.Context, book *decode.Book, sheet *deco
 		}
 		f.Records.Append(records)
 	}
+	f.noteTextBoxes(sheet, out.By)
 	if len(out.By) == 0 {
 		out.Why = "nothing of ours on this sheet"
 	}

@@ -13,9 +13,10 @@ import (
 
 // noteTextBoxes says of each text that floats over the cells that it is not
 // used. No cell holds it and it may mean any of the tables around it, so that
-// nothing is taken from it; where it speaks of the conditions of a test it
-// counts as something that could not be used, and waits for a person.
-func (f *FileRead) noteTextBoxes(sheet *decode.Sheet) {
+// nothing is taken from it; where it speaks of the conditions of a test, on a
+// sheet that somebody has read something from, it counts as something that could
+// not be used, and waits for a person.
+func (f *FileRead) noteTextBoxes(sheet *decode.Sheet, readBy []string) {
 	for _, box := range sheet.TextBoxes {
 		p := source.Problem{
 			At: source.Ref{File: f.Path, Sheet: sheet.Name}, Severity: source.Noted, Kind: "text-box",
@@ -27,7 +28,7 @@ func (f *FileRead) noteTextBoxes(sheet *decode.Sheet) {
 			near = " near " + p.At.Cell
 		}
 		p.Message = fmt.Sprintf("a text box%s is not used: only cells are read", near)
-		if ofTheTrade(box.Text) {
+		if len(readBy) > 0 && ofTheTrade(box.Text) {
 			p.Severity = source.Refused
 			p.Message = fmt.Sprintf("a text box%s says something of the heads or the test, and is not used: only cells are read", near)
 			p.Hint = "type it into a cell, above the table that it belongs to"

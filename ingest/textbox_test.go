@@ -15,9 +15,14 @@ import (
 // withTextBox is a flow sheet on which a text floats over a cell.
 func withTextBox(t *testing.T, cell, text string) *fstest.MapFile {
 	t.Helper()
+	return withTextBoxOver(t, [][]any{{"LKC-12", "bore 4.030", "28 inH2O", "2026-03-02"}, nil, {"lift, in", "intake, cfm"},
+		{0.1, 60.0}, {0.2, 118.0}, {0.3, 170.0}, {0.4, 205.0}, {0.5, 225.0}}, cell, text)
+}
+
+func withTextBoxOver(t *testing.T, rows [][]any, cell, text string) *fstest.MapFile {
+	t.Helper()
 	f := excelize.NewFile()
 	defer f.Close()
-	rows := [][]any{{"LKC-12", "bore 4.030", "28 inH2O", "2026-03-02"}, nil, {"lift, in", "intake, cfm"}, {0.1, 60.0}, {0.2, 118.0}, {0.3, 170.0}, {0.4, 205.0}, {0.5, 225.0}}
 	for i, row := range rows {
 		if err := f.SetSheetRow("Sheet1", "A"+string(rune('1'+i)), &row); err != nil {
 			t.Fatal(err)
@@ -65,6 +70,12 @@ func TestTextBoxes(t *testing.T) {
 			if f.Path == "bench/a.xlsx" && f.State != c.state {
 				t.Errorf("%q: the file is %s, %s", c.text, f.State, f.Reason)
 			}
+		}
+	}
+	lone := read(t, withSetup(t, fstest.MapFS{"minutes.xlsx": withTextBoxOver(t, [][]any{{"Minutes"}}, "C3", "with radius plate")}))
+	for _, p := range lone.Problems {
+		if p.Kind == "text-box" && p.Severity != source.Noted {
+			t.Errorf("on a sheet of something else: %v", p)
 		}
 	}
 	plain := read(t, withSetup(t, fstest.MapFS{"bench/a.xlsx": withTextBox(t, "", "")}))

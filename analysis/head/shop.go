@@ -18,6 +18,7 @@ type Shop struct {
 	Heads       []Listed
 	Suppliers   []SupplierRule
 	Benches     []Bench
+	Orifices    []Orifice
 	Rates       []Rate
 	Words       []Word
 	Found       bool // a setup workbook was there
@@ -164,6 +165,21 @@ type Bench struct {
 	Note        string
 	At          source.Ref
 }
+
+// Orifice is an orifice, or a range, of a bench as the shop has calibrated it:
+// what its manometer's readings are turned into flows by. Nothing stands in for
+// what is not stated.
+type Orifice struct {
+	Name, Bench string // Name: its size or number, as the sheets write it
+	Port        Port   // 0 serves both
+	Flow        source.Stated[quantity.Flow]
+	Drop        source.Stated[quantity.Pressure] // across it, at Flow
+	Test        source.Stated[quantity.Pressure] // of the bench, at its calibration
+	At          source.Ref
+}
+
+// Whole reports whether all of the calibration is stated.
+func (o Orifice) Whole() bool { return o.Flow.Known && o.Drop.Known && o.Test.Known }
 
 // Rate is one currency's worth in the shop's currency on a date.
 type Rate struct {

@@ -2,6 +2,8 @@ package shop
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
@@ -32,6 +34,34 @@ func (r *Reading) check() {
 	for _, f := range r.Shop.Families {
 		if f.BaseHead != "" && !heads[Normal(f.BaseHead)] {
 			r.pointsNowhere(f.At, "", f.BaseHead, "base head", headSheet().Name)
+		}
+	}
+	r.checkOrifices()
+}
+
+// OrificeKey is what two names of one orifice share: 2.5 and 2.500 are one, B and
+// b are one.
+func OrificeKey(name string) string {
+	if x, err := strconv.ParseFloat(strings.TrimSpace(name), 64); err == nil {
+		return strconv.FormatFloat(x, 'f', -1, 64)
+	}
+	return Normal(name)
+}
+
+func (r *Reading) checkOrifices() {
+	benches, seen := make(map[string]bool), make(map[string]bool)
+	for _, b := range r.Shop.Benches {
+		benches[Normal(b.Name)] = true
+	}
+	for _, o := range r.Shop.Orifices {
+		r.once(seen, strings.Join([]string{o.Bench, OrificeKey(o.Name), o.Port.String()}, ", "), o.At, "orifice")
+		if !benches[Normal(o.Bench)] {
+			r.pointsNowhere(o.At, "", o.Bench, "bench", benchSheet().Name)
+		}
+		if !o.Whole() {
+			r.Problems.Add(source.Problem{At: o.At, Severity: source.Refused, Kind: "setup-orifice", Found: o.Name,
+				Message: "the calibration of this orifice lacks its flow, its differential or its test pressure, so nothing is read through it",
+				Hint:    "type all three"})
 		}
 	}
 }

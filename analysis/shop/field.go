@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"github.com/shopspring/decimal"
 
@@ -127,6 +128,54 @@ func statedSpeed[T any](c Column, b bounds, at func(*T) *source.Stated[quantity.
 			return stated(at(t), quantity.FeetPerSecond(x), c.Unit, cell, err)
 		},
 		func(t *T) Cell { return shown(*at(t), quantity.Speed.FtS) }}
+}
+
+func statedFlow[T any](c Column, b bounds, at func(*T) *source.Stated[quantity.Flow]) field[T] {
+	return field[T]{c,
+		func(t *T, cell Cell) error {
+			var x float64
+			err := within(cell, b, &x)
+			return stated(at(t), quantity.CFM(x), c.Unit, cell, err)
+		},
+		func(t *T) Cell { return shown(*at(t), quantity.Flow.CFM) }}
+}
+
+// pressureUnits are the units that a pressure of the setup may be typed in.
+func pressureUnits() map[string]func(float64) quantity.Pressure {
+	return map[string]func(float64) quantity.Pressure{
+		"inh2o": quantity.InchesOfWater, "mmh2o": quantity.MillimetresOfWater, "mbar": quantity.Millibars,
+		"hpa": quantity.Millibars, "kpa": quantity.Kilopascals, "pa": quantity.Pascals,
+	}
+}
+
+// statedPressure reads a pressure with its unit behind it and takes no figure
+// without one. The bounds are in inches of water.
+func statedPressure[T any](c Column, b bounds, at func(*T) *source.Stated[quantity.Pressure]) field[T] {
+	return field[T]{c,
+		func(t *T, cell Cell) error {
+			help := fmt.Errorf("type a pressure with its unit, such as 6 inH2O, 150 mmH2O, 15 mbar or 1.5 kPa, from %g to %g inH2O", b.from, b.to)
+			typed := strings.ToLower(strings.TrimSpace(cell.Text))
+			end := strings.IndexFunc(typed, unicode.IsLetter)
+			if cell.Kind != Text || end < 0 {
+				return help
+			}
+			of, ok := pressureUnits()[strings.ReplaceAll(typed[end:], " ", "")]
+			x, err := strconv.ParseFloat(strings.TrimSpace(typed[:end]), 64)
+			if !ok || err != nil {
+				return help
+			}
+			p := of(x)
+			if !(p.InH2O() >= b.from && p.InH2O() <= b.to) {
+				return help
+			}
+			return stated(at(t), p, typed[end:], cell, nil)
+		},
+		func(t *T) Cell {
+			if !at(t).Known {
+				return Cell{}
+			}
+			return say(strconv.FormatFloat(tidy(at(t).Value.InH2O()), 'f', -1, 64) + " inH2O")
+		}}
 }
 
 // money reads an amount in the shop's currency, which is filled in once the

@@ -99,6 +99,7 @@ func Sheets() []Sheet {
 		settingsSheet(),
 		describe(familySheet(), familyFields()), describe(headSheet(), headFields()),
 		describe(supplierSheet(), supplierFields()), describe(benchSheet(), benchFields()),
+		describe(orificeSheet(), orificeFields()),
 		describe(rateSheet(), rateFields()), describe(wordSheet(), wordFields()),
 	}
 }

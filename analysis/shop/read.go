@@ -61,6 +61,8 @@ func Read(at source.Ref, sheets []Rows) Reading {
 			s.Suppliers = readTable(&r, sheet, supplierFields(), func(x *head.SupplierRule) *source.Ref { return &x.At })
 		case Normal(benchSheet().Name):
 			s.Benches = readTable(&r, sheet, benchFields(), func(b *head.Bench) *source.Ref { return &b.At })
+		case Normal(orificeSheet().Name):
+			s.Orifices = readTable(&r, sheet, orificeFields(), func(o *head.Orifice) *source.Ref { return &o.At })
 		case Normal(rateSheet().Name):
 			s.Rates = readTable(&r, sheet, rateFields(), func(x *head.Rate) *source.Ref { return &x.At })
 		case Normal(wordSheet().Name):
@@ -138,7 +140,7 @@ func match[T any](r *Reading, sheet Rows, fields []field[T]) []*field[T] {
 
 func (r *Reading) bad(cell Cell, title string, help error) {
 	r.Problems.Add(source.Problem{At: cell.At, Severity: source.Refused, Kind: "setup-value", Found: cell.Text,
-		Message: title + " cannot be understood, so the default counts", Hint: help.Error()})
+		Message: title + " cannot be understood and counts as blank", Hint: help.Error()})
 }
 
 func (r *Reading) readSettings(sheet Rows) {

@@ -41,9 +41,11 @@ func filled() head.Shop {
 		Suppliers: []head.SupplierRule{{Name: "Larkmoor", Cost: head.Dealer, Discounts: []decimal.Decimal{decimal.NewFromInt(50), decimal.NewFromInt(10)},
 			Freight: source.Say(quantity.Dollars(28), source.Trace{}), Currency: "EUR", Basis: head.Pair, Folder: "larkmoor", Note: "by mail"}},
 		Benches: []head.Bench{{Name: "Shop bench", Owner: "own", Own: true, Scale: head.LinearInFlow, Entry: "clay", Pipe: "1-3/4 x 12", Fixtures: "4.030", Folder: "bench", Note: "sags"}},
-		Rates:   []head.Rate{{Currency: "EUR", Value: decimal.NewFromFloat(1.09), AsOf: source.Say(time.Date(2026, 2, 2, 0, 0, 0, 0, time.UTC), source.Trace{})}},
-		Words:   []head.Word{{Sender: "Tidewell", Word: "EV", Means: "intake"}},
-		Found:   true,
+		Orifices: []head.Orifice{{Name: "2.500", Bench: "Shop bench", Port: head.Intake, Flow: source.Say(quantity.CFM(152.4), source.Trace{}),
+			Drop: source.Say(quantity.InchesOfWater(6), source.Trace{}), Test: source.Say(quantity.InchesOfWater(28), source.Trace{})}},
+		Rates: []head.Rate{{Currency: "EUR", Value: decimal.NewFromFloat(1.09), AsOf: source.Say(time.Date(2026, 2, 2, 0, 0, 0, 0, time.UTC), source.Trace{})}},
+		Words: []head.Word{{Sender: "Tidewell", Word: "EV", Means: "intake"}},
+		Found: true,
 	}
 }
 
@@ -242,5 +244,52 @@ func TestNames(t *testing.T) {
 		if m.Head != tt.head || strings.Join(m.Near, " ") != tt.near {
 			t.Errorf("Match(%q, %q) = %+v, want %q near %q", tt.name, tt.supplier, m, tt.head, tt.near)
 		}
+	}
+}
+
+// orifices makes an Orifices sheet of rows under the titles of the layout.
+func orifices(rows ...[]shop.Cell) []shop.Rows {
+	sheet := shop.Write(filled())[5]
+	sheet.Rows = rows
+	return []shop.Rows{shop.Write(filled())[4], sheet}
+}
+
+// TestOrifices: a pressure without a unit, a calibration that is not whole and a
+// bench that nobody knows are said, and nothing is put in their place.
+func TestOrifices(t *testing.T) {
+	flow := shop.Cell{Kind: shop.Number, Num: 150, Text: "150"}
+	six := shop.Cell{Kind: shop.Number, Num: 6, Text: "6"}
+	for name, tt := range map[string]struct {
+		bench, drop, test shop.Cell
+		kinds             string
+		inH2O             float64
+	}{
+		"whole":              {text("shop bench"), text("6 inH2O"), text("28 inH2O"), "", 6},
+		"in mbar":            {text("Shop bench"), text("15 mbar"), text("7 kPa"), "", 15 * 100 / 249.08891}, // NIST SP 811, conventional inch of water
+		"spaced":             {text("Shop bench"), text("150 mm H2O"), text("28 in H2O"), "", 150 / 25.4},
+		"no unit":            {text("Shop bench"), six, text("28 inH2O"), "setup-value setup-orifice", 0},
+		"a unit unknown":     {text("Shop bench"), text("6 furlongs"), text("28 inH2O"), "setup-value setup-orifice", 0},
+		"no test pressure":   {text("Shop bench"), text("6 inH2O"), shop.Cell{}, "setup-orifice", 6},
+		"at no test's range": {text("Shop bench"), text("6 inH2O"), text("280 inH2O"), "setup-value setup-orifice", 6},
+		"no such bench":      {text("Old bench"), text("6 inH2O"), text("28 inH2O"), "setup-name-unknown", 6},
+		"no bench":           {shop.Cell{}, text("6 inH2O"), text("28 inH2O"), "setup-name-unknown", 6},
+	} {
+		got := shop.Read(source.Ref{}, orifices([]shop.Cell{text("2.500"), tt.bench, {}, flow, tt.drop, tt.test}))
+		var kinds []string
+		for _, p := range got.Problems {
+			kinds = append(kinds, p.Kind)
+		}
+		if strings.Join(kinds, " ") != tt.kinds || len(got.Shop.Orifices) != 1 {
+			t.Errorf("%s: problems %v, want %s", name, got.Problems, tt.kinds)
+			continue
+		}
+		if o := got.Shop.Orifices[0]; o.Drop.Known != (tt.inH2O != 0) || math.Abs(o.Drop.Value.InH2O()-tt.inH2O) > typed {
+			t.Errorf("%s: differential %+v, want %g inH2O", name, o.Drop, tt.inH2O)
+		}
+	}
+	row := []shop.Cell{text("2.500"), text("Shop bench"), {}, flow, text("6 inH2O"), text("28 inH2O")}
+	again := append([]shop.Cell{text(" 2.5")}, row[1:]...)
+	if got := shop.Read(source.Ref{}, orifices(row, again)); len(got.Problems) != 1 || got.Problems[0].Kind != "setup-name-twice" {
+		t.Errorf("an orifice that stands twice: %v", got.Problems)
 	}
 }

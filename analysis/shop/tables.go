@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
 )
 
@@ -24,6 +25,11 @@ func supplierSheet() Sheet {
 func benchSheet() Sheet {
 	return Sheet{Name: "Benches", Title: "Flow benches",
 		Explanation: "Our own benches and those of others. Books below the named folder come from the bench."}
+}
+
+func orificeSheet() Sheet {
+	return Sheet{Name: "Orifices", Title: "Calibrated orifices",
+		Explanation: "What turns the manometer readings of a bench into flows. One orifice or range a row; nothing is taken for what is blank."}
 }
 
 func rateSheet() Sheet {
@@ -117,6 +123,22 @@ func benchFields() []field[head.Bench] {
 		text(Column{Title: "Books in folder", Also: []string{"Folder"}, Help: "Books below this folder come from this bench."},
 			func(b *head.Bench) *string { return &b.Folder }),
 		text(Column{Title: "Note", Also: []string{"Notes"}}, func(b *head.Bench) *string { return &b.Note }),
+	}
+}
+
+func orificeFields() []field[head.Orifice] {
+	return []field[head.Orifice]{
+		text(Column{Title: "Orifice", Also: []string{"Range", "Orifice or range"}, Help: "Its size or number, as your sheets write it."},
+			func(o *head.Orifice) *string { return &o.Name }),
+		text(Column{Title: "Bench", Help: "As on the sheet Benches."}, func(o *head.Orifice) *string { return &o.Bench }),
+		choice(Column{Title: "Port", Choices: []string{"intake", "exhaust"}, Help: "Where the two directions were calibrated apart. Blank: it serves both."},
+			func(o *head.Orifice) *head.Port { return &o.Port }, head.Intake, head.Exhaust),
+		statedFlow(Column{Title: "Flow", Also: []string{"Calibrated flow"}, Unit: "cfm", Help: "What passed it at its calibration."},
+			bounds{0.1, 5000}, func(o *head.Orifice) *source.Stated[quantity.Flow] { return &o.Flow }),
+		statedPressure(Column{Title: "Differential", Also: []string{"Orifice differential", "Orifice dp"}, Help: "Across the orifice at that flow, with its unit: 6 inH2O."},
+			bounds{0.01, 100}, func(o *head.Orifice) *source.Stated[quantity.Pressure] { return &o.Drop }),
+		statedPressure(Column{Title: "Test pressure", Help: "At which the bench was run then, with its unit: 28 inH2O. Blank is not taken for 28."},
+			bounds{3, 60}, func(o *head.Orifice) *source.Stated[quantity.Pressure] { return &o.Test }),
 	}
 }
 

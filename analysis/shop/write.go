@@ -11,6 +11,7 @@ func Write(shop head.Shop) []Rows {
 		writeTable(headSheet(), headFields(), shop.Heads),
 		writeTable(supplierSheet(), supplierFields(), shop.Suppliers),
 		writeTable(benchSheet(), benchFields(), shop.Benches),
+		writeTable(orificeSheet(), orificeFields(), shop.Orifices),
 		writeTable(rateSheet(), rateFields(), shop.Rates),
 		writeTable(wordSheet(), wordFields(), shop.Words),
 	}

@@ -97,7 +97,8 @@ func (a *app) configure(cmd *cobra.Command, file string) error {
 		return &failure{code: exitUsage, err: err}
 	}
 	a.config = c
-	debug.SetMemoryLimit(c.Limits.MemoryBytes)
+	const itself = 32 << 20 // of the program's file in memory, which the limit does not count
+	debug.SetMemoryLimit(c.Limits.MemoryBytes - itself)
 	if a.log, err = newLog(a.stderr, c.Log); err != nil {
 		return &failure{exitUsage, fmt.Errorf("the log file cannot be written: %w", err), "log.file takes a file that this user may write, or none"}
 	}

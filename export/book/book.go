@@ -38,9 +38,9 @@ func New(p Properties) *Book { return &Book{props: p} }
 // signs become spaces, long names are cut, a name already taken gets a number.
 func (b *Book) Sheet(name string) *Sheet {
 	s := &Sheet{
-		name: b.freeName(name), cells: map[int]map[int]Cell{},
+		name:   b.freeName(name),
 		widths: map[int]float64{}, heights: map[int]float64{}, outline: map[int]uint8{}, hidden: map[int]bool{},
-		merged: map[[2]int]Range{},
+		merged: map[place]Range{}, styles: map[Style]*Style{},
 	}
 	b.sheets = append(b.sheets, s)
 	return s

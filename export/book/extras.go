@@ -10,17 +10,18 @@ import (
 // links sets where cells lead; the sheet is counted from 1.
 func (r *renderer) links(sheet int, s *Sheet) error {
 	out := newOutward(sheet)
-	err := s.each(func(row, col int, c Cell) error {
+	for at, c := range s.each() {
+		var err error
 		switch {
 		case c.Link.target == "":
-			return nil
 		case c.Link.inside:
-			return r.file.SetCellHyperLink(s.name, CellName(row, col), c.Link.target, "Location")
+			err = r.file.SetCellHyperLink(s.name, CellName(at.row, at.col), c.Link.target, "Location")
+		default:
+			err = out.add(r.file, s.name, CellName(at.row, at.col), c.Link.target)
 		}
-		return out.add(r.file, s.name, CellName(row, col), c.Link.target)
-	})
-	if err != nil {
-		return err
+		if err != nil {
+			return err
+		}
 	}
 	return out.end(r.file)
 }

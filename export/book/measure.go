@@ -73,8 +73,9 @@ func (s *Sheet) rowHeight(row int) float64 {
 		return h
 	}
 	tallest := 0.0
-	for col, c := range s.cells[row] {
-		if c.Value.kind == nothing {
+	for col := 1; col <= s.lastCol; col++ {
+		c, there := s.cell(row, col)
+		if !there || c.Value.kind == nothing {
 			continue
 		}
 		n := 1
@@ -98,7 +99,7 @@ func (s *Sheet) width(col int) float64 {
 
 // room is the width of a cell, or of the cells it was merged with.
 func (s *Sheet) room(row, col int) float64 {
-	area, merged := s.merged[[2]int{row, col}]
+	area, merged := s.merged[place{row, col}]
 	if !merged {
 		return s.width(col)
 	}

@@ -3,6 +3,7 @@ package book
 import (
 	"errors"
 	"fmt"
+	"iter"
 	"math"
 	"strings"
 
@@ -168,25 +169,27 @@ func (r *renderer) cells(s *Sheet) error {
 
 // merge joins the cells of sentences, in order of place.
 func (s *Sheet) merge(sw *excelize.StreamWriter) error {
-	return s.each(func(row, col int, _ Cell) error {
-		area, merged := s.merged[[2]int{row, col}]
+	for at := range s.each() {
+		area, merged := s.merged[at]
 		if !merged {
-			return nil
+			continue
 		}
-		return sw.MergeCell(CellName(area.Row, area.Col), CellName(area.ToRow, area.ToCol))
-	})
+		if err := sw.MergeCell(CellName(area.Row, area.Col), CellName(area.ToRow, area.ToCol)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (r *renderer) row(sw *excelize.StreamWriter, s *Sheet, row int) error {
-	if len(s.cells[row]) == 0 {
-		return nil
-	}
 	out := make([]any, s.lastCol)
+	empty := true
 	for col := 1; col <= s.lastCol; col++ {
-		c, there := s.cells[row][col]
+		c, there := s.cell(row, col)
 		if !there {
 			continue
 		}
+		empty = false
 		if c.Value.kind == number && (math.IsNaN(c.Value.number) || math.IsInf(c.Value.number, 0)) {
 			return fmt.Errorf("column %s: %v cannot stand in a cell", ColumnName(col), c.Value.number)
 		}
@@ -199,6 +202,9 @@ func (r *renderer) row(sw *excelize.StreamWriter, s *Sheet, row int) error {
 			cell.Value = "" // a formula whose result is an empty text
 		}
 		out[col-1] = cell
+	}
+	if empty {
+		return nil
 	}
 	return sw.SetRow(CellName(row, 1), out, excelize.RowOpts{Height: s.rowHeight(row)})
 }
@@ -236,17 +242,14 @@ func (r *renderer) properties() error {
 }
 
 // each visits the cells by row and column.
-func (s *Sheet) each(visit func(row, col int, c Cell) error) error {
-	for row := 1; row <= s.lastRow; row++ {
-		for col := 1; col <= s.lastCol; col++ {
-			c, there := s.cells[row][col]
-			if !there {
-				continue
-			}
-			if err := visit(row, col, c); err != nil {
-				return err
+func (s *Sheet) each() iter.Seq2[place, Cell] {
+	return func(yield func(place, Cell) bool) {
+		for row := 1; row <= s.lastRow; row++ {
+			for col := 1; col <= s.lastCol; col++ {
+				if c, there := s.cell(row, col); there && !yield(place{row, col}, c) {
+					return
+				}
 			}
 		}
 	}
-	return nil
 }

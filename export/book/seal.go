@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -35,9 +36,11 @@ const (
 // places, formulas, values and texts, not bytes. A spreadsheet program that opens a workbook and saves it
 // unchanged rewrites every byte and leaves the fingerprint alone: numbers count
 // to ten digits, formulas without their spacing and case.
-func Fingerprint(cells []Content) string {
+func Fingerprint(cells []Content) string { return fingerprint(slices.Values(cells)) }
+
+func fingerprint(cells iter.Seq[Content]) string {
 	h := sha256.New()
-	for _, c := range cells {
+	for c := range cells {
 		if c.On != "" {
 			fmt.Fprintf(h, "note %q %q %q\n", c.Sheet, c.On, plainText(c.Value))
 			continue
@@ -55,13 +58,32 @@ const noResults = " without results"
 // formulas: their results are left out, which a program that opens and saves the
 // workbook works out anew, or for the first time.
 func FormulaFingerprint(cells []Content) string {
-	cells = slices.Clone(cells)
-	for i := range cells {
-		if cells[i].Formula != "" {
-			cells[i].Value = ""
+	return fingerprint(withoutResults(slices.Values(cells))) + noResults
+}
+
+// withoutResults leaves out what formulas came to.
+func withoutResults(cells iter.Seq[Content]) iter.Seq[Content] {
+	return func(yield func(Content) bool) {
+		for c := range cells {
+			if c.Formula != "" {
+				c.Value = ""
+			}
+			if !yield(c) {
+				return
+			}
 		}
 	}
-	return Fingerprint(cells) + noResults
+}
+
+// without leaves out some cells.
+func without(cells iter.Seq[Content], some func(Content) bool) iter.Seq[Content] {
+	return func(yield func(Content) bool) {
+		for c := range cells {
+			if !some(c) && !yield(c) {
+				return
+			}
+		}
+	}
 }
 
 func plainFormula(f string) string {
@@ -99,11 +121,11 @@ func Identity(workbook []byte) (id Stamp, ok, edited bool, err error) {
 	if err != nil {
 		return id, true, false, err
 	}
-	cells = withoutTheirs(cells, id.Theirs)
+	ours := withoutTheirs(slices.Values(cells), id.Theirs)
 	if strings.HasSuffix(id.Content, noResults) {
-		return id, true, FormulaFingerprint(cells) != id.Content, nil
+		return id, true, fingerprint(withoutResults(ours))+noResults != id.Content, nil
 	}
-	return id, true, Fingerprint(cells) != strings.TrimSuffix(id.Content, onA4), nil
+	return id, true, fingerprint(ours) != strings.TrimSuffix(id.Content, onA4), nil
 }
 
 // theirs spells the columns of all sheets that people type into:
@@ -122,13 +144,13 @@ func (b *Book) theirs() string {
 	return strings.Join(out, "/")
 }
 
-func withoutTheirs(cells []Content, theirs string) []Content {
+func withoutTheirs(cells iter.Seq[Content], theirs string) iter.Seq[Content] {
 	out := map[string][]string{}
 	for part := range strings.SplitSeq(theirs, "/") {
 		sheet, columns, _ := strings.Cut(part, ":")
 		out[sheet] = strings.Split(columns, ",")
 	}
-	return slices.DeleteFunc(slices.Clone(cells), func(c Content) bool {
+	return without(cells, func(c Content) bool {
 		return slices.Contains(out[c.Sheet], strings.TrimRight(c.Cell, "0123456789"))
 	})
 }
@@ -164,7 +186,7 @@ func (r *renderer) seal() error {
 		return nil
 	}
 	theirs := r.book.theirs()
-	content := Fingerprint(withoutTheirs(r.book.contents(), theirs))
+	content := fingerprint(withoutTheirs(r.book.contents(), theirs))
 	if r.book.props.Paper == head.A4 {
 		content += onA4
 	}
@@ -196,22 +218,25 @@ func setStamp(f *excelize.File, s Stamp) error {
 	)
 }
 
-// contents lists the cells of the book as Cells reads them back.
-func (b *Book) contents() []Content {
-	var out []Content
-	for _, s := range b.sheets {
-		_ = s.each(func(row, col int, c Cell) error { // never fails: the visitor does not
-			value := c.Value.text
-			if c.Value.kind == number {
-				value = strconv.FormatFloat(c.Value.number, 'f', -1, 64)
+// contents are the cells of the book as Cells reads them back, one at a time: of
+// a folder's status a list of them would take as much memory as the book.
+func (b *Book) contents() iter.Seq[Content] {
+	return func(yield func(Content) bool) {
+		for _, s := range b.sheets {
+			for at, c := range s.each() {
+				value := c.Value.text
+				if c.Value.kind == number {
+					value = strconv.FormatFloat(c.Value.number, 'f', -1, 64)
+				}
+				if value == "" && c.Formula == "" {
+					continue
+				}
+				if !yield(Content{Sheet: s.name, Cell: CellName(at.row, at.col), Formula: c.Formula, Value: value}) {
+					return
+				}
 			}
-			if value != "" || c.Formula != "" {
-				out = append(out, Content{Sheet: s.name, Cell: CellName(row, col), Formula: c.Formula, Value: value})
-			}
-			return nil
-		})
+		}
 	}
-	return out
 }
 
 func readStamp(workbook []byte) (Stamp, error) {

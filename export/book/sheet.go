@@ -13,10 +13,23 @@ type Cell struct {
 	Link    Link
 }
 
+// kept is a cell as a sheet keeps it: a folder's status has hundreds of thousands
+// of them in a handful of styles.
+type kept struct {
+	value   Value
+	formula string
+	style   *Style // nil where there is no cell
+	link    Link
+}
+
+// place is where a cell is.
+type place struct{ row, col int }
+
 // Sheet is one sheet under construction. Rows and columns count from 1.
 type Sheet struct {
 	name    string
-	cells   map[int]map[int]Cell // by row, then column
+	styles  map[Style]*Style
+	rows    [][]kept // the first row and the first column at 0; as long as what is used of them
 	lastRow int
 	lastCol int
 	widths  map[int]float64
@@ -33,7 +46,7 @@ type Sheet struct {
 	hidden  map[int]bool
 	breaks  []int // rows that begin a printed page
 	outline map[int]uint8
-	merged  map[[2]int]Range // by the cell that shows
+	merged  map[place]Range // by the cell that shows
 }
 
 type tableArea struct {
@@ -75,34 +88,60 @@ func (s *Sheet) Formula(row, col int, formula string, result Value, style Style)
 
 // LinkTo makes the cell, which must have been set, a link.
 func (s *Sheet) LinkTo(row, col int, link Link) {
-	c := s.cells[row][col]
+	c, _ := s.cell(row, col)
 	if link.target == "" || (c.Value.Blank() && c.Formula == "") {
 		return
 	}
 	c.Link, c.Style.Ink = link, LinkInk
-	s.cells[row][col] = c
+	s.put(row, col, c)
 }
 
 // Fill gives the empty cells of a stretch of a row a style, so that rules and
 // fills run on.
 func (s *Sheet) Fill(row, from, to int, style Style) {
 	for col := from; col <= to; col++ {
-		if _, there := s.cells[row][col]; !there {
+		if _, there := s.cell(row, col); !there {
 			s.put(row, col, Cell{Style: style})
 		}
 	}
 }
 
 func (s *Sheet) put(row, col int, c Cell) {
-	if s.cells[row] == nil {
-		s.cells[row] = map[int]Cell{}
+	for len(s.rows) < row {
+		s.rows = append(s.rows, nil)
 	}
-	s.cells[row][col] = c
+	cells := &s.rows[row-1]
+	if *cells == nil {
+		*cells = make([]kept, 0, max(col, s.lastCol)) // a table's rows are as long as its header
+	}
+	for len(*cells) < col {
+		*cells = append(*cells, kept{})
+	}
+	style, seen := s.styles[c.Style]
+	if !seen {
+		style = &c.Style
+		s.styles[c.Style] = style
+	}
+	(*cells)[col-1] = kept{c.Value, c.Formula, style, c.Link}
 	s.lastRow, s.lastCol = max(s.lastRow, row), max(s.lastCol, col)
 }
 
 // At returns what stands in a cell.
-func (s *Sheet) At(row, col int) Cell { return s.cells[row][col] }
+func (s *Sheet) At(row, col int) Cell {
+	c, _ := s.cell(row, col)
+	return c
+}
+
+func (s *Sheet) cell(row, col int) (c Cell, there bool) {
+	if row > len(s.rows) || col > len(s.rows[row-1]) {
+		return Cell{}, false
+	}
+	k := s.rows[row-1][col-1]
+	if k.style == nil {
+		return Cell{}, false
+	}
+	return Cell{k.value, k.formula, *k.style, k.link}, true
+}
 
 // LastRow returns the last row in use.
 func (s *Sheet) LastRow() int { return s.lastRow }
@@ -115,7 +154,7 @@ func (s *Sheet) LastCol() int { return s.lastCol }
 func (s *Sheet) Across(row, col, toCol int, c Cell) {
 	s.put(row, col, c)
 	s.Fill(row, col+1, toCol, c.Style)
-	s.merged[[2]int{row, col}] = s.Area(row, col, row, toCol)
+	s.merged[place{row, col}] = s.Area(row, col, row, toCol)
 }
 
 // Width sets the width of the columns from the first one on, in characters.

@@ -18,8 +18,6 @@ type adverts struct{}
 // Name returns the stable name of the shape.
 func (adverts) Name() string { return "advert" }
 
-var advertPoint = regexp.MustCompile(`(?i)(up to|over|as high as|more than|bis zu)?\s*\b(\d{2,3}(?:\.\d)?)\s*cfm\s*(?:intake|exhaust|int|exh)?\s*(?:@|at)\s*(\.\d{2,3}|0\.\d{1,3}|\d{3})\s*("|in\b\.?|inch(?:es)?)?\s*(lift)?`)
-
 // Recognise reads one test for each cell that makes a claim. A sentence of
 // that form is common where air is moved in ducts, so it has to speak of lift
 // or of a head the shop knows.
@@ -27,11 +25,16 @@ func (a adverts) Recognise(page *layout.Page, about layout.Context) head.Records
 	var out head.Records
 	var r *reader
 	for _, c := range page.Sheet.Cells {
-		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) || !advertPoint.MatchString(c.Text) {
+		point := len(pointsIn(c.Text)) > 0
+		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) || !point && !advertFlow.MatchString(c.Text) {
 			continue
 		}
 		if r == nil {
 			r = &reader{names: newNames(about), about: about}
+		}
+		if !point {
+			out.Problems = append(out.Problems, r.withoutLift(page, c)...)
+			continue
 		}
 		b := &builder{r: r, page: page, shape: a.Name(), p: &problemBook{r: r}}
 		if t, ok := b.advert(c); ok {
@@ -43,20 +46,45 @@ func (a adverts) Recognise(page *layout.Page, about layout.Context) head.Records
 	return out
 }
 
+// advertFlow is a claim that names no lift: "flows over 300 cfm".
+var advertFlow = regexp.MustCompile(`(?i)\bflow(?:s|ed|ing)?\b[^.;]{0,40}?\b\d{2,3}(?:[.,]\d)?\s*cfm\b`)
+
+// withoutLift notes a claim without a lift beside the name of a head that the
+// shop knows: no curve can be made of it, and nobody need wonder where it went.
+func (r *reader) withoutLift(page *layout.Page, c decode.Cell) source.Problems {
+	p := problemBook{r: r}
+	for _, text := range []string{c.Text, page.Sheet.At(c.Row-1, c.Col).Text, page.Sheet.At(c.Row, c.Col-1).Text} {
+		if found := find(r.names.heads, text); len(found) > 0 {
+			p.setAside(page.Ref(c), kindAdvertPoint, found[0].means, c.Text, "a claim without a lift: no reading can be made of it")
+			page.Claim(c.Row, c.Col, layout.Claim{By: adverts{}.Name(), Why: "a claim without a lift"})
+			return p.problems
+		}
+	}
+	return nil
+}
+
 func (b *builder) advert(c decode.Cell) (head.Test, bool) {
-	points := advertPoint.FindAllStringSubmatch(c.Text, -1)
+	points := pointsIn(c.Text)
 	rest := advertPoint.ReplaceAllString(c.Text, " ")
 	f := b.r.read(newLine(rest, b.r.trace(b.page, c), inTitle))
 	whole := b.r.read(newLine(c.Text, b.r.trace(b.page, c), inHeader))
 	name, named := f.head.one()
+	if before, ok := nameBefore(c.Text); ok && len(f.head)+len(f.loose) == 0 {
+		name, named = source.Say(before, b.r.trace(b.page, c)), true
+	}
+	if code, ok := f.inSentence(); ok {
+		name, named = code, true
+	}
 	known := named && b.r.names.listed[name.Value].Name != ""
-	if !known && !strings.Contains(strings.ToLower(c.Text), "lift") {
+	port, ported := whole.port.one()
+	if !known && !liftNoun.MatchString(c.Text) && (!named || !ported) {
 		return head.Test{}, false
 	}
 	t := head.Test{At: b.page.Ref(c), HeadAt: b.page.Ref(c), Shape: b.shape, Class: head.Advertised}
 	if named {
 		t.Head = name.Value
 		t.By = b.r.names.listed[name.Value].Supplier
+		b.advertState(&t, whole)
 	} else {
 		answer, ok := b.p.ask(t.At, kindHeadNotStated, "", c.Text, "a claimed flow without a head's name", source.Question{
 			Key: key("head", oneCell("", t.At, c.Text)), Text: "Which head does this claim speak of?", Wants: source.Words, Evidence: c.Text,
@@ -65,7 +93,7 @@ func (b *builder) advert(c decode.Cell) (head.Test, bool) {
 			t.Status, t.Why = head.Asked, "the claim names no head"
 		}
 	}
-	if port, ok := whole.port.one(); ok {
+	if ported {
 		t.Port = port.Value
 	} else if t.Status == head.Used {
 		t.Status, t.Why = head.Asked, "the claim does not say which port"
@@ -81,18 +109,33 @@ func (b *builder) advert(c decode.Cell) (head.Test, bool) {
 	return t, len(t.Readings) > 0
 }
 
-func (b *builder) advertReading(c decode.Cell, m []string) (head.Reading, bool) {
-	flow, ok1 := parse.Plain(m[2], parse.PointMark)
-	lift, ok2 := parse.Plain(m[3], parse.PointMark)
-	if !ok1 || !ok2 {
+// advertState takes the state that stands behind the head's name.
+func (b *builder) advertState(t *head.Test, f facts) {
+	if state, ok := f.state.one(); ok {
+		t.State = state.Value
+	}
+}
+
+func (b *builder) advertReading(c decode.Cell, p claimed) (head.Reading, bool) {
+	unit, ok := parse.FindFlowUnit(p.unit)
+	flow, step, volumetric := unit.Flow(p.flow)
+	if !ok || !volumetric {
 		return head.Reading{}, false
 	}
 	trace := b.r.trace(b.page, c)
-	trace.Text, trace.Unit = strings.TrimSpace(m[0]), "cfm"
-	r := head.Reading{Flow: source.Say(quantity.CFM(flow), trace), Remark: strings.ToLower(m[1])}
-	r.Lift = source.Say(quantity.Inches(lift), trace)
-	if lift >= 20 {
-		r.Lift = source.Say(quantity.Thou(lift), trace.Then("thou / 1000 = in"))
+	trace.Text, trace.Unit = p.text, unit.String()
+	said := trace
+	if step != "" {
+		said = trace.Then(step)
+	}
+	r := head.Reading{Flow: source.Say(flow, said), Remark: strings.ToLower(p.limit)}
+	switch {
+	case p.metric:
+		r.Lift = source.Say(quantity.Millimetres(p.lift), trace.Then("mm / 25.4 = in"))
+	case p.lift >= 20:
+		r.Lift = source.Say(quantity.Thou(p.lift), trace.Then("thou / 1000 = in"))
+	default:
+		r.Lift = source.Say(quantity.Inches(p.lift), trace)
 	}
 	return r, true
 }

@@ -106,7 +106,7 @@ var questionKinds = strings.Fields(`
 	state-unclear pressure-not-stated pressure-unit pressure-conflict bore-conflict bore-not-stated flow-unit-not-stated
 	flow-unit-conflict mass-flow lift-unit lift-over-diameter lift-twice class-unknown conversion-unclear not-a-number two-numbers
 	tester-warning struck-through footnote-missing footnote-condition band-meaning unlabelled-row unlabelled-column
-	correction-unclear other-pressure-set-aside run-differs calibration-missing scale-not-stated repeats-unclear`)
+	correction-unclear other-pressure-set-aside run-differs calibration-missing scale-not-stated repeats-unclear manifold-not-stated`)
 
 // asksMore reports whether an answer leads on to another question.
 func asksMore(before, after head.Records) bool {
@@ -154,6 +154,9 @@ func TestAnswersAsRead(t *testing.T) {
 		{"ANS-cell-unit", "flow-unit-conflict", "L/s", ".200=119.9"},                  // 56.6 L/s x 2.118880
 		{"ANS-scale-not-set", "scale-not-stated", "linear in flow", ".200=133.9"},     // 83.3 % of 160.8
 		{"ANS-scale-not-set", "scale-not-stated", "linear in pressure", ".200=146.8"}, // sqrt(.833) x 160.8
+		{"F32-three-digits-two-columns", "not-a-number", "a decimal sign", ".300=1.9 .400=2.3"},
+		{"F32-three-digits-two-columns", "not-a-number", "a thousands sign", ".300=1440.0 .400=1670.0"},
+		{"F47-supplier-silent", "manifold-not-stated", "with a manifold", "entry=manifold"},
 		{"F41-hidden", "hidden-cells", "yes", " used\n"},
 	} {
 		archive, err := txtar.ParseFile("testdata/shapes/" + c.fixture + ".txt")

@@ -75,7 +75,7 @@ func runs(plane layout.Plane, column []decode.Cell) []axis {
 		row, _ := plane.Place(c)
 		text, ok := liftOf(c)
 		switch {
-		case ok && len(run) > 0 && follows(run, row, text):
+		case ok && len(run) > 0 && (follows(run, row, text) || underLabel(before) && once(run, row, text)):
 			run = append(run, entry{row: row, cell: c, text: text})
 		case ok && !text.Ditto:
 			finish()
@@ -99,7 +99,7 @@ func liftOf(c decode.Cell) (parse.LiftText, bool) {
 		return l, ok && x >= 0 && x <= 1500
 	case decode.Text:
 		if l, ok := parse.Lift(c.Text); ok {
-			return l, true
+			return l, l.Unit != parse.LiftInches || l.Value <= highestIn // "1.940 in" is the size of a valve
 		}
 		return liftInWords(c.Text)
 	default:
@@ -125,7 +125,34 @@ func follows(run []entry, row int, next parse.LiftText) bool {
 	if step == 0 {
 		return false
 	}
-	return len(run) == 1 || step == compare(run[0].text, was)
+	course := compare(run[0].text, was)
+	return course == 0 || step == course
+}
+
+// once reports whether the next figure is the last one of a list again, right
+// below it and for the first time: a lift that was typed twice. A list of many
+// such pairs holds something else beside the lifts.
+func once(run []entry, row int, next parse.LiftText) bool {
+	last := run[len(run)-1]
+	if next.Ditto || row != last.row+1 || last.text.Ditto || compare(last.text, next) != 0 || !strings.EqualFold(next.Rest, last.text.Rest) {
+		return false
+	}
+	for i := 1; i < len(run); i++ {
+		if !run[i].text.Ditto && compare(run[i-1].text, run[i].text) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// underLabel reports whether the last word over a run names a column of lifts.
+func underLabel(before []decode.Cell) bool {
+	for i := len(before) - 1; i >= 0; i-- {
+		if !unitsOnly(before[i]) {
+			return isLiftLabel(before[i])
+		}
+	}
+	return false
 }
 
 // lastOf returns the last lift of a run that is no ditto mark.
@@ -138,8 +165,12 @@ func lastOf(run []entry) parse.LiftText {
 	return run[0].text
 }
 
-// highestMM is more than any valve opens, in millimetres.
-const highestMM = 30
+// highestMM and highestIn are more than any valve opens, in millimetres and in
+// inches.
+const (
+	highestMM = 30
+	highestIn = 1.25
+)
 
 // apart reports whether a figure cannot stand in one list with millimetres that
 // say so: a reading does.
@@ -200,6 +231,9 @@ func isLiftLabel(c decode.Cell) bool {
 	if text == "L" || text == "@" {
 		return true
 	}
+	if namesFlowOfPort(text) {
+		return false
+	}
 	tokens := words.Tokens(text)
 	lift := false
 	for _, hit := range words.FlowSheet().Find(tokens) {
@@ -235,6 +269,9 @@ func newAxis(plane layout.Plane, col int, run []entry, before []decode.Cell) (ax
 			break
 		}
 		unit = before[i]
+	}
+	if openEnded.MatchString(a.label.Text) && a.unlabelled().judge() == noLifts {
+		return axis{}, false // the flows of a port that is open
 	}
 	a.sure = a.judge()
 	if a.sure < spelled && a.underPort() {

@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -38,7 +39,7 @@ func (c caption) whole() bool {
 	return c.role == words.Flow && unit && !strings.HasSuffix(strings.TrimSpace(c.text), ":")
 }
 
-var captionNoise = regexp.MustCompile(`(?i)\((?:[^)]*)\)|["”″]|\b(?:in|inch|inches|mm|thou|inh2o|mmh2o|h2o|kpa|mbar|psi|cfm|l/s|m3/h|m3/min)\b\.?|[:=#.?*]`)
+var captionNoise = regexp.MustCompile(`(?i)\((?:[^)]*)\)|["”″]|\b(?:in|inch|inches|mm|thou|inh2o|mmh2o|h2o|kpa|mbar|psi|cfm|l/s|m3/h|m3/min)\b\.?|[:=#?*]`)
 
 var withWord = regexp.MustCompile(`^(?:w|with|mit|avec|con)\b|ed$| on$`)
 
@@ -77,8 +78,8 @@ func captionOf(text string) (caption, bool) {
 			return c, false
 		}
 	}
-	if c.counts() && boxNumber.MatchString(text) {
-		return c, false // "2 ports"
+	if boxNumber.MatchString(text) && (c.counts() || len(parse.FindPressures(text)) > 0) {
+		return c, false // "2 ports", "28 inch water column"
 	}
 	return c, covered == len(tokens) && c.role != words.None
 }
@@ -93,6 +94,8 @@ func (c *caption) take(hit words.Hit) bool {
 		return false // "with pipe" says all by itself
 	case isCaption(hit.Role) && (c.role == words.None || c.role == words.Flow || c.role == words.Port):
 		c.role = hit.Role
+	case hit.Role == words.Flow && (c.role == words.Run || c.role == words.Operator):
+		c.role = hit.Role // "prueba de flujo", "prova di flusso": a test of flow, the title of a sheet
 	case isCaption(hit.Role) && (c.role == words.Head || c.role == words.Bench):
 		c.role = hit.Role // "head serial", "bench pressure"
 	case isCaption(hit.Role):
@@ -133,6 +136,10 @@ func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
 	case words.Cylinder:
 		f.mark.add(value, t)
 	case words.Run:
+		if allWord.MatchString(c.text) { // "All tests: 28 inH2O, 4.030 bore"
+			*f = r.read(newLine(value, trace, inTitle))
+			break
+		}
 		f.run.add(value, t)
 	case words.State:
 		f.state.add(stateName(value), t)
@@ -177,6 +184,7 @@ func (r *reader) captionedCondition(l *line, c caption, value string) {
 		g := r.read(newLine(value, l.trace, inTitle)) // "cfm @ 28"
 		f.flowUnit, f.pressure, f.bare, f.pipe, f.entry = g.flowUnit, g.pressure, g.bare, g.pipe, g.entry
 		f.head, f.loose = g.head, g.loose // "flow data: PW-33"
+		f.bore, f.over = g.bore, g.over   // "FLOW | BORE 4.060"
 	case words.Lift:
 		if unit, ok := parse.FindLiftUnit(value); ok && unit != parse.LiftNotStated {
 			f.liftUnit.add(unit, t)
@@ -204,11 +212,12 @@ func (r *reader) namedHead(l *line, value string) {
 		return
 	}
 	whole := newLine(value, l.trace, inHeader)
+	whole.keyed = true
 	if found := r.read(whole); len(found.head)+len(found.loose) > 0 {
-		l.facts = found
+		l.facts = found.namedBy(value, l)
 		return
 	}
-	if _, key := captionOf(value); key {
+	if _, key := captionOf(value); key || namesABox(value) {
 		return // a caption is no head's name
 	}
 	left := parse.Squeeze(strings.ReplaceAll(whole.rest(), string(struck), " "))
@@ -216,16 +225,31 @@ func (r *reader) namedHead(l *line, value string) {
 		l.facts, value = whole.facts, left
 	}
 	value = strings.Trim(value, " .,;·-")
-	if value == "" || boxNumber.MatchString(value) || inParens.MatchString(value) || keyEnd.MatchString(value) && strings.Contains(value, ":") {
+	if bareCode(value) == "" || boxNumber.MatchString(value) || inParens.MatchString(value) || keyEnd.MatchString(value) && strings.Contains(value, ":") {
 		return // another box of the form
 	}
 	l.facts.head.add(value, l.said(value))
+}
+
+// namesABox reports whether a text without a figure speaks of what a form asks
+// beside the head, as "Date taken" does.
+func namesABox(text string) bool {
+	if strings.ContainsAny(text, "0123456789") {
+		return false
+	}
+	return slices.ContainsFunc(words.FlowSheet().Find(words.Tokens(text)), func(h words.Hit) bool {
+		return h.Role == words.Date || h.Role == words.Operator || h.Role == words.TestPressure || h.Role == words.Serial || h.Role == words.Bore
+	})
 }
 
 // named takes a value for the name of a supplier or a bench.
 func (r *reader) named(l *line, c caption, value string) {
 	found := r.read(newLine(value, l.trace, inTitle))
 	l.facts.supplier, l.facts.bench, l.facts.own = found.supplier, found.bench, found.own
+	if c.role == words.Bench && ownWord.MatchString(value) {
+		l.facts.own.add(true, l.said(value))
+		return
+	}
 	l.facts.pressure, l.facts.bare, l.facts.bore, l.facts.flowUnit = found.pressure, found.bare, found.bore, found.flowUnit
 	if len(found.supplier)+len(found.bench)+len(found.own) > 0 {
 		return

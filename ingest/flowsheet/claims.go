@@ -25,7 +25,7 @@ func (b *builder) claim(t *table) {
 		}
 		for _, e := range t.axis.entries {
 			switch ln.role {
-			case laneFlow, lanePercent:
+			case laneFlow, lanePercent, laneDrop:
 				use(e.row, ln.col, "reading")
 			case lanePressure, laneRange, laneNote:
 				use(e.row, ln.col, ln.why)

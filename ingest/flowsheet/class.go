@@ -33,6 +33,8 @@ func (r *reader) class(f, own, around facts, filePath string) (head.Class, strin
 		return head.ClassUnknown, bench // perhaps who ran the shop's own
 	case bench != "":
 		return r.foreign(around), bench
+	case supplier != "" && len(f.flownBy) > 0:
+		return head.Supplier, supplier // his own test, and the sheet says so
 	case supplier != "":
 		return r.foreign(around), supplier
 	case said:

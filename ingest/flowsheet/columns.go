@@ -89,6 +89,9 @@ func (b *builder) askScale(s *series, out *head.Test) head.RangeScale {
 	if scale := b.r.scale(out); scale == head.LinearInFlow {
 		return scale
 	}
+	if scale, ok := b.scaleStated(); ok {
+		return scale
+	}
 	answer, ok := b.p.ask(b.page.Ref(s.at), kindScale, out.Head, "", "it is not set how this bench's percent scale is divided", source.Question{
 		Key: key("scale", b.sender), Text: "Is this bench's percent scale linear in flow or in pressure?",
 		Choices: []string{"linear in flow", "linear in pressure"}, Changes: "every reading of the bench waits for it"})

@@ -1,6 +1,7 @@
 package flowsheet
 
 import (
+	"path"
 	"slices"
 	"strings"
 
@@ -74,7 +75,7 @@ func (r *reader) evidenceFor(t *table) flowEvidence {
 	e.liftLike = own != parse.LiftNotStated || len(parse.GuessLiftUnit(values)) > 0
 	up, down, unread := 0, 0, 0
 	for _, ln := range t.lanes {
-		e.manometer = e.manometer || ln.facts.is(words.Manometer)
+		e.manometer = e.manometer || ln.facts.says(words.Manometer, words.Orifice)
 		e.ports = e.ports || len(ln.facts.port) > 0 || len(ln.section.port) > 0
 		e.ambiguous = e.ambiguous || ln.facts.ambiguous != ""
 		switch goesUp, known := t.rises(ln); {
@@ -142,6 +143,12 @@ func (r *reader) pageEvidence(page *layout.Page) flowEvidence {
 	return e
 }
 
+// nearPath is a book's name with that of the folder it lies in. Folders further
+// up are called as a whole disk is sorted, and say nothing of one page.
+func nearPath(page *layout.Page) string {
+	return path.Join(path.Base(path.Dir(page.Path)), path.Base(page.Path))
+}
+
 func (r *reader) evidenceOn(page *layout.Page) flowEvidence {
 	var e flowEvidence
 	look := func(text string) {
@@ -174,7 +181,7 @@ func (r *reader) evidenceOn(page *layout.Page) flowEvidence {
 		}
 	}
 	look(page.Sheet.Name)
-	look(page.Path)
+	look(nearPath(page))
 	for _, c := range page.Sheet.Cells {
 		if c.Kind == decode.Text {
 			look(c.Text)

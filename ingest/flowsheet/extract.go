@@ -29,9 +29,9 @@ func (r *reader) read(l *line) facts {
 		return l.facts
 	}
 	for _, extract := range []func(*line){
-		footMarkOf, r.whose, r.headsOf, serialOf, leakOf, notCorrectedOf, pipeOf, valveOf, signOf, factorOf, portMarkOf, portCountOf,
+		footMarkOf, r.whose, r.headsOf, serialOf, leakOf, notCorrectedOf, openOf, pipeOf, valveOf, signOf, factorOf, portMarkOf, portCountOf,
 		boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
-		wordsOf, looseBoreOf, operatorOf, boreMarkOf,
+		wordsOf, looseBoreOf, operatorOf, (*line).carryOn, meantOf, boreMarkOf,
 	} {
 		extract(l)
 	}
@@ -81,6 +81,7 @@ func (r *reader) whose(l *line) {
 func (r *reader) headsOf(l *line) {
 	for _, s := range find(r.names.heads, l.rest()) {
 		l.facts.head.add(s.means, l.said(l.text[s.start:s.end]))
+		l.names = append(l.names, nameSpan(s))
 		l.strike(s.start, s.end)
 	}
 }
@@ -109,6 +110,7 @@ func (r *reader) codesOf(l *line) {
 				l.facts.loose.add(name, l.said(code))
 			} else {
 				l.facts.head.add(code, l.said(code))
+				l.names = append(l.names, nameSpan{start: at[0], end: at[1]})
 			}
 			l.strike(at[0], at[1])
 		}
@@ -123,9 +125,9 @@ func startsWithCode(text string) bool {
 }
 
 var (
-	serialText = regexp.MustCompile(`(?i)\b(?:serial(?:\s*(?:no|number|#))?|s/n|sn|ser|seriennr|serien-?nr)\.?\s*[:#]?\s*([A-Z]{0,4}-?\d[A-Z0-9-]*|[A-Z]\b)`)
+	serialText = regexp.MustCompile(`(?i)\b(?:serial(?:\s*(?:no|number|#))?|s/n|sn|ser|seriennr|serien-?nr|matr(?:icola|icule)?|(?:n|nr|num|n[uú]mero)[.°º]*\s*(?:de\s+|di\s+)?s[eé]rie)\.?\s*[:#]?\s*([A-Z]{0,4}-?\d[A-Z0-9-]*|[A-Z]\b)`)
 	numberText = regexp.MustCompile(`(?i)\b(?:nr|no)\.\s*([A-Z]{0,3}\d{3,}[A-Z]?)\b`)
-	sampleText = regexp.MustCompile(`(?i)\b(?:sample|casting|muster|probe)\s*#?\s*([A-Z]{0,2}\d{1,5}|[A-H])\b`)
+	sampleText = regexp.MustCompile(`(?i)\b(?:sample|casting|muster|probe|guss(?:teil|st[uü]ck)?|exemplaire|exemplar|campione|esemplare|fusione|getto|pezzo|muestra|ejemplar|fundici[oó]n|pi[eè]ce|fonderie)\s*#?\s*([A-Z]{0,2}\d{1,5}|[A-H])\b`)
 )
 
 // serialOf finds serial numbers and sample marks.
@@ -142,12 +144,16 @@ func serialOf(l *line) {
 
 var (
 	notCorrected = regexp.MustCompile(`(?i)\b(?:not|un|nicht)\s*-?\s*(?:corr(?:ected|\.)?|converted|korrigiert)(?:\s*(?:to|auf)\s*\d{1,3}(?:\s*(?:"|in\.?|inh2o))?)?`)
+	uncorrected  = regexp.MustCompile(`(?i)\b(?:nicht|non|pas|no|sin|sans|senza)\s+(?:umgerechnet|umgerechnete|corrig[ée]e?s?|correction|corrett[oaie]|correzione|corregid[oa]s?|corregir|correcci[oó]n|converties?|convertis?|convertit[oaie]|convertid[oa]s?)(?:$|[^\pL])`)
 	correctedTo  = regexp.MustCompile(`(?i)\b(?:corr(?:ected|\.)?|conv(?:erted|\.)?|korrigiert)\s*(?:to|for|auf|@|at)?\s*@?\s*(\d{1,2}(?:\.\d)?)\b\s*(?:"|''|in(?:ches)?\.?\b)?\s*(?:of\s+)?(?:h2o|water|wc)?`)
 )
 
 // notCorrectedOf takes out "NOT corrected to 28", which states no pressure.
 func notCorrectedOf(l *line) {
 	if _, ok := l.take(notCorrected); ok {
+		l.facts.roles[words.NotCorrected] = true
+	}
+	if l.place != inHeader && uncorrected.MatchString(l.rest()) {
 		l.facts.roles[words.NotCorrected] = true
 	}
 }

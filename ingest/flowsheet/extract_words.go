@@ -65,27 +65,51 @@ func struckUnits(text string) string {
 
 // wordsOf reads what the lexicon knows.
 func wordsOf(l *line) {
-	tokens := words.Tokens(l.rest())
-	var work span
-	for _, hit := range words.FlowSheet().Find(tokens) {
-		start, end := tokens[hit.At].Start, tokens[hit.At+hit.Tokens-1].End
-		l.facts.roles[hit.Role] = true
-		if hit.Role == words.Rework || hit.Role == words.After {
-			if work.end == 0 {
-				work.start = start
+	before := 0
+	for _, tokens := range clauses(l.rest()) {
+		for _, hit := range words.FlowSheet().Find(tokens) {
+			start, end := tokens[hit.At].Start, tokens[hit.At+hit.Tokens-1].End
+			hit.At += before
+			l.facts.roles[hit.Role] = true
+			if hit.Role == words.Rework || hit.Role == words.After {
+				if l.work.end == 0 {
+					l.work.start = start
+				}
+				l.work.end = end
 			}
-			work.end = end
+			if l.word(hit, l.text[start:end]) {
+				l.strike(start, end)
+			}
 		}
-		if l.word(hit, l.text[start:end]) {
-			l.strike(start, end)
-		}
+		before += len(tokens)
 	}
-	if work.end > 0 {
-		l.state(work)
+}
+
+// meantOf settles what the words of a line say of it as a whole, once its names
+// are read to their end.
+func meantOf(l *line) {
+	if l.work.end > 0 {
+		l.state(l.work)
 	}
 	if l.place == inTitle && len(l.leftOver()) > mentioned {
 		l.facts.port, l.facts.class = nil, nil // mentioned in passing
 	}
+}
+
+// clauses returns the words of a text up to each comma and each part that was
+// understood before: no phrase runs across one, so that "intake, 4.030 bore,
+// radius plate" does not speak of an intake radius.
+func clauses(text string) [][]words.Token {
+	var out [][]words.Token
+	end := 0
+	for _, token := range words.Tokens(text) {
+		if len(out) == 0 || strings.ContainsAny(text[end:token.Start], ",;\x1f") {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], token)
+		end = token.End
+	}
+	return out
 }
 
 // mentioned is how many unknown words a title line may hold for its port and
@@ -109,6 +133,9 @@ func (l *line) word(hit words.Hit, part string) bool {
 	f := &l.facts
 	switch hit.Role {
 	case words.Intake:
+		if hit.Phrase == "suction" && l.place != inHeader {
+			return false // how the bench pulls
+		}
 		f.port.add(head.Intake, l.said(part))
 	case words.Exhaust:
 		f.port.add(head.Exhaust, l.said(part))
@@ -121,6 +148,9 @@ func (l *line) word(hit words.Hit, part string) bool {
 	case words.Tested:
 		if l.place != inTitle {
 			f.class.add(head.Own, l.said(part))
+		}
+		if testedHere.MatchString(words.Fold(part)) {
+			f.own.add(true, l.said(part))
 		}
 	case words.OwnBench:
 		f.own.add(true, l.said(part))

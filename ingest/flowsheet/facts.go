@@ -17,7 +17,8 @@ type facts struct {
 	loose    said[string] // a shop's name that nearly matches: has to be asked
 	supplier said[string]
 	bench    said[string]
-	own      said[bool] // true: the shop's own bench
+	own      said[bool]   // true: the shop's own bench
+	flownBy  said[string] // the supplier on whose bench the sheet says it was flowed
 	port     said[head.Port]
 	class    said[head.Class]
 	state    said[string]
@@ -61,6 +62,7 @@ func (f facts) within(outer facts) facts {
 	out.supplier = f.supplier.or(outer.supplier)
 	out.bench = f.bench.or(outer.bench)
 	out.own = f.own.or(outer.own)
+	out.flownBy = f.flownBy.or(outer.flownBy)
 	if f.ambiguous == "" {
 		out.port = f.port.or(outer.port)
 	}
@@ -97,6 +99,7 @@ func (f facts) beside(g facts) facts {
 	out := f
 	out.head, out.loose = f.head.and(g.head), f.loose.and(g.loose)
 	out.supplier, out.bench, out.own = f.supplier.and(g.supplier), f.bench.and(g.bench), f.own.and(g.own)
+	out.flownBy = f.flownBy.and(g.flownBy)
 	out.port, out.class, out.state = f.port.and(g.port), f.class.and(g.class), f.state.and(g.state)
 	out.serial, out.sample = f.serial.and(g.serial), f.sample.and(g.sample)
 	out.mark, out.run, out.ports = f.mark.and(g.mark), f.run.and(g.run), f.ports.and(g.ports)

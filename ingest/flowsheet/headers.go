@@ -1,6 +1,7 @@
 package flowsheet
 
 import (
+	"regexp"
 	"strings"
 
 	"flowshelf/analysis/source"
@@ -15,6 +16,7 @@ import (
 func (t *table) readHeaders(r *reader) {
 	page := t.plane().Page
 	stacks := t.stacks(r)
+	names, named := t.nameRow(r, stacks)
 	for i, ln := range t.lanes {
 		ln.facts = newFacts()
 		for level, c := range stacks[i] {
@@ -23,7 +25,10 @@ func (t *table) readHeaders(r *reader) {
 			}
 			ln.headers = append(ln.headers, c)
 			f := t.headerFacts(r, t.headers[level], c)
-			ln.facts = f.under(ln.facts)
+			if named && level == names {
+				f = r.nameInRow(page, c, f)
+			}
+			ln.facts = t.openUnder(r, c, f, ln.facts)
 		}
 	}
 	for _, c := range []decode.Cell{t.lead.label, t.axis.label, t.cornerCell()} {
@@ -122,8 +127,11 @@ func (t *table) fill(r *reader, out [][]decode.Cell, level int) {
 
 func isDitto(c decode.Cell) bool {
 	l, ok := parse.Lift(c.Text)
-	return c.Kind == decode.Text && ok && l.Ditto
+	return c.Kind == decode.Text && (ok && l.Ditto || dittoMark.MatchString(c.Text))
 }
+
+// dittoMark is a mark such as -"- that repeats what stands above.
+var dittoMark = regexp.MustCompile(`^\s*[-–—]*\s*(?:["”″〃]|''|,,)\s*[-–—]*\s*$`)
 
 // below is what tells the lanes under one banner apart: the port where one is
 // named, else the words themselves.

@@ -1,6 +1,11 @@
 package flowsheet
 
-import "flowshelf/ingest/words"
+import (
+	"regexp"
+	"strings"
+
+	"flowshelf/ingest/words"
+)
 
 // inherit lets the lines over the first table of a page speak of the later
 // ones as well, as far as these say nothing themselves: one head flowed on two
@@ -14,7 +19,7 @@ func (s *surroundings) inherit(ordered []*table) {
 	first, rest := ordered[0], ordered[1:]
 	named := s.blocks[first].any().namesHead()
 	for _, t := range rest {
-		if s.blocks[t].any().namesHead() || named && t.namesHead() {
+		if own := s.blocks[t].any(); own.namesHead() || own.mayNameHead() || named && t.namesHead() {
 			return
 		}
 	}
@@ -24,6 +29,12 @@ func (s *surroundings) inherit(ordered []*table) {
 		}
 	}
 }
+
+// maybeHead is a word with a figure behind it that nobody knows.
+var maybeHead = regexp.MustCompile(`\pL{2,} ?\d{2,}`)
+
+// mayNameHead reports whether words that nobody knows can be the name of a head.
+func (f facts) mayNameHead() bool { return maybeHead.MatchString(strings.Join(f.rest, " ")) }
 
 func (f facts) namesHead() bool { return len(f.head)+len(f.loose) > 0 }
 

@@ -7,7 +7,6 @@ import (
 	"unicode/utf8"
 
 	"flowshelf/analysis/head"
-	"flowshelf/analysis/quantity"
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/parse"
@@ -84,6 +83,9 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 		return
 	case ok:
 		out.Head, out.HeadAt = name.Value, name.Trace.At
+		if slices.Contains(name.Trace.Steps, inRowOfHeads) {
+			b.p.note(name.Trace.At, kindHeadFromTitle, name.Value, name.Trace.Text, "taken for the head's name: it "+inRowOfHeads)
+		}
 		if len(near)+len(b.around.tab.any().head) == 0 && len(s.facts.head) == 1 {
 			b.p.note(b.page.Ref(s.at), kindHeadFromFile, name.Value, name.Trace.Text, "the head is named by the file only")
 		}
@@ -100,6 +102,11 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 		}
 		out.Head, out.HeadAt = name.Value, name.Trace.At
 		b.p.note(name.Trace.At, kindHeadFromTitle, name.Value, name.Trace.Text, "taken for the head's name: it looks like one, and nothing else there names a head")
+		return
+	}
+	if name, ok := s.plain.one(); ok {
+		out.Head, out.HeadAt = name.Value, name.Trace.At
+		b.p.note(name.Trace.At, kindHeadFromTitle, name.Value, name.Trace.Text, "taken for the head's name: two places of the book say so, and nothing else names a head")
 		return
 	}
 	if rest := s.unread; rest != "" {
@@ -251,124 +258,4 @@ func (b *builder) portKey(s *series, kind string) string {
 		return key("port", b.sender, strings.ToLower(restText(s.own)))
 	}
 	return key("port", oneCell("", b.page.Ref(s.at), cellText(s.at)))
-}
-
-// setting says how the port was flowed: bore, leak, valve, pipe, entry.
-func (b *builder) setting(s *series, out *head.Test) {
-	f := s.facts
-	out.Leak, _ = f.leak.one()
-	if f.is(words.Valves) || s.blockFacts.is(words.Valves) {
-		b.p.note(b.tableRef(s), kindBothValves, out.Head, "", "the sheet says how many valves were open; the ceiling of the flow has to be taken for as many")
-	}
-	out.Valve, _ = f.valveOf()
-	b.bore(s, out)
-	if out.Port == head.Exhaust {
-		b.pipe(s, out)
-		return
-	}
-	out.Entry = entryText(f.entry)
-	if out.Entry == "" && out.Port == head.Intake && out.Class != head.Advertised {
-		b.p.note(b.tableRef(s), kindEntryUnknown, "", "", "the entry to the intake (radius, clay, none) is not stated")
-	}
-}
-
-func (b *builder) tableRef(s *series) source.Ref { return b.page.Ref(s.liftCells[0]) }
-
-func entryText(entry said[string]) string {
-	var out []string
-	for _, e := range entry {
-		out = append(out, e.Value)
-	}
-	return strings.Join(out, ", ")
-}
-
-func (b *builder) pipe(s *series, out *head.Test) {
-	pipe, ok := s.facts.pipe.one()
-	switch {
-	case ok:
-		out.Pipe, out.PipeAt = pipe.Value, pipe.Trace
-	case len(s.facts.pipe) > 1:
-		b.p.note(b.page.Ref(s.at), kindPipeClash, out.Head, "", "the sheet speaks of the exhaust with and without a pipe and does not say which this is")
-	case out.Class == head.Advertised:
-	default:
-		b.p.note(b.tableRef(s), kindPipeUnknown, "", "", "the sheet does not say whether the exhaust wore a pipe")
-	}
-}
-
-// bore settles the fixture bore. "Over" needs the family's own bore; a bore
-// that no fixture has is refused.
-func (b *builder) bore(s *series, out *head.Test) {
-	at := b.page.Ref(s.at)
-	if over, ok := s.facts.over.one(); ok && len(s.facts.bore) == 0 {
-		base, known := b.r.familyBore(out.Head)
-		if !known {
-			answer, ok := b.p.ask(over.Trace.At, kindBoreMissed, out.Head, over.Trace.Text, "a bore over standard needs the family's own bore", boreQuestion(
-				key("base bore", out.Head), "Which bore, in inches, is standard for this head?"))
-			if !ok {
-				return
-			}
-			base, over.Trace.Answered = quantity.Inches(answer.Figure), answer.Per()
-		}
-		out.Bore = source.Say(base+over.Value, over.Trace.Then("standard bore "+parse.Digits(base.In())+" in + "+parse.Digits(over.Value.In())))
-		return
-	}
-	bore, ok := s.facts.bore.one()
-	switch {
-	case ok && !parse.PlausibleBore(bore.Value):
-		b.p.refuse(bore.Trace.At, kindBoreImpossible, out.Head, bore.Trace.Text, "no fixture has this bore (60 to 135 mm)", "check the bore")
-	case ok:
-		out.Bore = bore
-		if len(bore.Trace.Steps) > 0 && strings.HasPrefix(bore.Trace.Steps[0], mangledDate) {
-			b.p.note(bore.Trace.At, kindBoreFromDate, out.Head, bore.Trace.Text, "the spreadsheet turned the bore into a date; it is read as the fraction")
-		}
-	case len(s.facts.bore) > 1:
-		b.askBore(s, at, out)
-	case out.Class == head.Advertised:
-	default:
-		b.p.note(b.tableRef(s), kindBoreMissed, "", "", "the fixture bore is not stated")
-	}
-}
-
-// askBore asks which of the bores stated for a column it was flowed on.
-func (b *builder) askBore(s *series, at source.Ref, out *head.Test) {
-	q := boreQuestion(key("bore", oneCell(out.Head, at, cellText(s.at))), "On which bore, in inches, was this flowed?")
-	q.Evidence = "the sheet states more than one"
-	for _, bore := range s.facts.bore {
-		q.Choices = append(q.Choices, bore.Trace.Text)
-	}
-	answer, ok := b.p.ask(at, kindBoreClash, out.Head, "", "two bores are stated for this column", q)
-	if !ok {
-		return
-	}
-	out.Bore = source.Say(quantity.Inches(answer.Figure), answer.Trace("in"))
-	for _, bore := range s.facts.bore {
-		if bore.Trace.Text == answer.Choice {
-			out.Bore = bore
-			out.Bore.Trace.Answered = answer.Per()
-		}
-	}
-}
-
-// boreQuestion asks for a bore that a fixture can have.
-func boreQuestion(key, text string) source.Question {
-	const least, most = 60 / 25.4, 135 / 25.4
-	return source.Question{Key: key, Text: text, Wants: source.AFigure, Unit: "in", Least: least, Most: most, Changes: "the bore of the test"}
-}
-
-// familyBore returns the standard bore of the family a head belongs to.
-func (r *reader) familyBore(headName string) (quantity.Length, bool) {
-	listed, ok := r.names.listed[headName]
-	if !ok {
-		return 0, false
-	}
-	for _, f := range r.about.Shop.Families {
-		if f.Name != listed.Family {
-			continue
-		}
-		if f.EngineBore.Known {
-			return f.EngineBore.Value, true
-		}
-		return f.ReferenceBore, f.ReferenceBore > 0
-	}
-	return 0, false
 }

@@ -6,6 +6,7 @@ import (
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/flowsheet"
 	"flowshelf/ingest/layout"
@@ -44,6 +45,21 @@ func demoShop() head.Shop {
 	shop.Heads = append(shop.Heads, listed("Opposed Four", "Tidewell", "TD-22", "TD-26")...)
 	shop.Heads = append(shop.Heads, listed("Opposed Four", "Larkmoor Castings", "LKC-90")...)
 	return shop
+}
+
+// registered are orifices of the shop's bench: one for either port, one calibrated
+// for each, one of which the test pressure is missing.
+func registered() []head.Orifice {
+	orifice := func(name string, port head.Port, cfm, drop float64, row int) head.Orifice {
+		at := func(col int) source.Trace {
+			return source.Trace{At: source.At("Shop setup.xlsx", "Orifices", row, col)}
+		}
+		return head.Orifice{Name: name, Bench: "Saltmarsh shop bench", Port: port, Flow: source.Say(quantity.CFM(cfm), at(4)),
+			Drop: source.Say(quantity.InchesOfWater(drop), at(5)), Test: source.Say(quantity.InchesOfWater(28), at(6)), At: at(1).At}
+	}
+	out := []head.Orifice{orifice("1.750", 0, 120, 6, 5), orifice("2.500", head.Intake, 250, 6, 6), orifice("2.500", head.Exhaust, 240, 6, 7), orifice("3.250", 0, 400, 6, 8)}
+	out[3].Test = source.Stated[quantity.Pressure]{}
+	return out
 }
 
 // readBook runs all recognisers over every sheet of a book.

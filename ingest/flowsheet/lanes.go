@@ -110,7 +110,7 @@ func (t *table) isBannerRow(row int) bool {
 		return true
 	}
 	if _, ok := captionOf(corner.Text); ok && corner.Kind == decode.Text && !strings.Contains(corner.Text, ":") {
-		return filled >= 2 && !t.keyRow(row)
+		return filled >= 2 && !t.keyRow(row) && !t.conditionsRow(row)
 	}
 	return false
 }
@@ -139,6 +139,22 @@ func (t *table) keyRow(row int) bool {
 	return keys >= 2
 }
 
+// conditionsRow reports whether a row tells once how a whole page was flowed:
+// the pressure in one of its cells, the bore in another.
+func (t *table) conditionsRow(row int) bool {
+	pressures, bores := 0, 0
+	for _, c := range t.rowCells(row) {
+		switch {
+		case c.Kind != decode.Text:
+		case len(parse.FindBores(c.Text)) > 0:
+			bores++
+		case len(parse.FindPressures(c.Text)) > 0:
+			pressures++
+		}
+	}
+	return pressures == 1 && bores == 1
+}
+
 func (t *table) rowCells(row int) []decode.Cell {
 	var out []decode.Cell
 	for col := t.axis.col; col <= min(t.right, t.axis.col+200); col++ {
@@ -165,6 +181,10 @@ func (t *table) findLanes(r *reader) {
 			continue
 		case numbers+len(others) == 0:
 			section = t.sectionFacts(r, col)
+			if !t.plane().Swapped && len(t.lanes) > 0 && section.onlyConditions() {
+				t.corner, last = t.corner.beside(section), col // "60 mbar" behind the columns speaks of all of them
+				section = newFacts()
+			}
 		case numbers == 0 && !headed:
 			t.margin = append(t.margin, others...)
 			last = col
@@ -180,11 +200,11 @@ func (t *table) findLanes(r *reader) {
 // leftLanes takes columns before the lifts that are headed as ports are: some
 // sheets have the lifts between the two.
 func (t *table) leftLanes(r *reader, all []axis) {
-	if t.plane().Swapped {
-		return
+	if t.plane().Swapped && len(t.lanes) > 0 {
+		return // titles stand over it
 	}
 	for _, o := range all {
-		if !o.plane.Swapped && o.col < t.axis.col && overlap(o, t.axis) {
+		if o.plane.Swapped == t.plane().Swapped && o.col < t.axis.col && overlap(o, t.axis) {
 			return // they are the lanes of another list
 		}
 	}

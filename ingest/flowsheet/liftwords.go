@@ -76,6 +76,6 @@ func (a axis) underPort() bool {
 // of a lift: so do the sheets of taps and dampers.
 func saysOpening(label decode.Cell) bool {
 	hits := words.FlowSheet().Find(words.Tokens(label.Text))
-	return slices.ContainsFunc(hits, func(h words.Hit) bool { return h.Role == words.Opening }) &&
+	return slices.ContainsFunc(hits, func(h words.Hit) bool { return h.Role == words.Opening && !openEnded.MatchString(label.Text) }) &&
 		!slices.ContainsFunc(hits, func(h words.Hit) bool { return h.Role == words.Lift || h.Role == words.LiftOverDiameter })
 }

@@ -24,6 +24,9 @@ type line struct {
 	trace source.Trace
 	place place
 	facts facts
+	names []nameSpan // the names of heads found in it
+	work  span       // the words of a rework
+	keyed bool       // the value of a key that names a head
 }
 
 const struck = '\x1f'

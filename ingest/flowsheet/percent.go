@@ -23,7 +23,7 @@ type calibrations map[head.Port]map[string]source.Stated[quantity.Flow]
 var (
 	rangePair  = regexp.MustCompile(`\b(\d{1,2}|[A-H])\s*[=:]\s*(\d{1,4}(?:\.\d+)?)`)
 	onePair    = regexp.MustCompile(`^\s*(\d{1,2}|[A-H])\s*[=:]\s*(\d{1,4}(?:\.\d+)?)\s*(?:cfm)?\s*$`)
-	rangeWords = regexp.MustCompile(`(?i)\b(?:range|rng|bereich)s?\b`)
+	rangeWords = regexp.MustCompile(`(?i)\b(?:range|rng|bereich|messbereich|plage|gamme|calibre|rango|escala)s?\b|\b(?:(?:mess)?bereiche|camp[oi]|scal[ae]|gama?s|[ée]chelles?)\b|[ée]chelles?\b`)
 )
 
 // calibrations finds the range calibration of the bench on the page, its other
@@ -75,7 +75,7 @@ func (r *reader) pairs(page *layout.Page, c decode.Cell, out calibrations) {
 		port := portOf(text[cut[0]:cut[1]])
 		for _, m := range found {
 			if x, ok := parse.Plain(m[2], parse.PointMark); ok {
-				r.calibrate(page, c, out, port, m[1], x, strings.TrimSpace(m[0]))
+				r.calibrate(page, c, c, out, port, m[1], x, strings.TrimSpace(m[0]))
 			}
 		}
 	}
@@ -93,7 +93,7 @@ func (r *reader) pairsBeside(page *layout.Page, words decode.Cell, out calibrati
 			break
 		}
 		if x, ok := parse.Plain(m[2], parse.PointMark); ok {
-			r.calibrate(page, c, out, port, m[1], x, strings.TrimSpace(m[0]))
+			r.calibrate(page, c, words, out, port, m[1], x, strings.TrimSpace(m[0]))
 			found = true
 		}
 	}
@@ -102,32 +102,38 @@ func (r *reader) pairsBeside(page *layout.Page, words decode.Cell, out calibrati
 	}
 }
 
-var portWord = regexp.MustCompile(`(?i)\b(?:int(?:ake)?|inlet|exh?(?:aust)?|einlass|auslass)\b`)
+var portWord = regexp.MustCompile(`(?i)\b(?:int(?:ake)?|inlet|exh?(?:aust)?|einl(?:ass)?|ausl(?:ass)?|adm(?:ission|isi[oó]n)?|asp(?:irazione)?|scar(?:ico)?|esc(?:ape)?|ech(?:appement)?)\b|éch(?:appement)?\b`)
 
 func portOf(word string) head.Port {
+	ports := portsNamed(word)
 	switch {
-	case word == "":
+	case len(ports) == 0:
 		return 0
-	case strings.HasPrefix(strings.ToLower(word), "i"), strings.HasPrefix(strings.ToLower(word), "ei"):
+	case ports[0] == words.Intake:
 		return head.Intake
-	default:
-		return head.Exhaust
 	}
+	return head.Exhaust
 }
 
-func (r *reader) calibrate(page *layout.Page, c decode.Cell, out calibrations, port head.Port, name string, cfm float64, text string) {
+// calibrate takes the flow of one range, in the unit that the words over it
+// name, else the page.
+func (r *reader) calibrate(page *layout.Page, c, over decode.Cell, out calibrations, port head.Port, name string, figure float64, text string) {
 	if out[port] == nil {
 		out[port] = map[string]source.Stated[quantity.Flow]{}
 	}
-	if _, have := out[port][name]; have || cfm <= 0 {
+	flow, step, ok := calibrationUnit(page, over).Flow(figure)
+	if _, have := out[port][name]; have || !ok || figure <= 0 {
 		return
 	}
 	trace := r.trace(page, c)
 	trace.Text, trace.Unit = text, "cfm"
+	if step != "" {
+		trace = trace.Then(step)
+	}
 	if found := parse.FindPressures(c.Text); len(found) == 1 {
 		trace.Unit = "cfm at " + found[0].Text
 	}
-	out[port][name] = source.Say(quantity.CFM(cfm), trace)
+	out[port][name] = source.Say(flow, trace)
 	page.Claim(c.Row, c.Col, layout.Claim{By: "flow sheet", Used: true, Why: "range calibration"})
 }
 
@@ -165,7 +171,7 @@ func (r *reader) grid(page *layout.Page, corner decode.Cell, out calibrations, t
 			r.gridNames(plane, row, side, 0)
 			for at := row + 1; at <= row+len(names); at++ {
 				if c := plane.At(at, side); c.Kind == decode.Number {
-					r.calibrate(page, c, out, port, names[at], c.Num, cellText(c))
+					r.calibrate(page, c, plane.At(row, side), out, port, names[at], c.Num, cellText(c))
 				}
 			}
 		}

@@ -162,7 +162,7 @@ func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
 		}
 	}
 	sags := low < 0.98*high
-	asRead := s.facts.says(words.NotCorrected, words.Observed) || s.blockFacts.says(words.NotCorrected, words.Observed)
+	asRead := s.asRead()
 	corrected := false
 	if sags && !asRead {
 		asRead, corrected = b.askSag(s, out, low, high)
@@ -192,6 +192,12 @@ func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
 			b.p.note(b.page.Ref(c), kindBenchOutOfAir, out.Head, cellText(c), "the bench is out of air here: the test pressure is more than 10 % down")
 		}
 	}
+}
+
+// asRead reports whether the sheet says that nothing was corrected. A manometer
+// shows what it shows.
+func (s *series) asRead() bool {
+	return s.drop || s.facts.says(words.NotCorrected, words.Observed) || s.blockFacts.says(words.NotCorrected, words.Observed) || s.noted.is(words.NotCorrected)
 }
 
 // askSag asks whether the flows of a pressure that sags are as read.

@@ -29,7 +29,7 @@ func (b *builder) column(s *series, headName string) column {
 			texts = append(texts, c.Text)
 		}
 	}
-	mark := parse.DecideMark(texts)
+	mark := b.decimalMark(s, texts, headName)
 	if s.percent {
 		s.values = withoutPercentSigns(s.values)
 	}
@@ -70,7 +70,9 @@ func (b *builder) cell(c decode.Cell, mark parse.Mark, headName string) (parse.R
 		x, ok := parse.Fifteen(c.Num)
 		text = parse.ReadingText{Value: x, Known: ok}
 	case c.Kind == decode.Text:
-		text = parse.Reading(c.Text, mark)
+		if text = parse.Reading(c.Text, mark); text.EitherMark {
+			return text, head.Reading{Status: head.Asked, Why: text.Unsure} // the column is asked about
+		}
 	case c.Kind == decode.Date:
 		text = parse.ReadingText{Unsure: "the spreadsheet shows it as a date"}
 	default:

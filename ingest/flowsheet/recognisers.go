@@ -116,7 +116,7 @@ func (b *builder) read(t *table) {
 		rule(b, t)
 	}
 	for _, ln := range t.lanes {
-		if ln.role != laneFlow && ln.role != lanePercent {
+		if ln.role != laneFlow && ln.role != lanePercent && ln.role != laneDrop {
 			continue
 		}
 		b.tests = append(b.tests, b.test(t, b.series(t, ln)))
@@ -133,6 +133,8 @@ func (t *table) hasCurve() bool {
 			return true
 		case laneUnknown:
 			return len(ln.headers) == 0 || t.curved(ln)
+		case laneFact:
+			return t.curved(ln) // "Serial A" over figures that run as flows do
 		default:
 			return false
 		}
@@ -150,7 +152,7 @@ func (b *builder) rawLanes(t *table) {
 				return
 			}
 			b.p.refuse(b.page.Ref(at), kindRawManometer, "", cellText(at), "raw manometer readings need the constants of the bench",
-				"send the flows worked out, or the bench's constants")
+				registerIt)
 			return
 		}
 	}

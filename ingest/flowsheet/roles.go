@@ -17,6 +17,7 @@ const (
 	laneRange                    // which range the bench was on
 	lanePercent                  // percent of that range
 	laneRaw                      // a manometer
+	laneDrop                     // the differential of an orifice that the shop may have registered
 	laneSummary                  // gain, per cent, velocity: not a flow
 	laneNote                     // words
 	laneFact                     // a date, an operator: one a row
@@ -33,7 +34,7 @@ type headerRule struct {
 func headerRules() []headerRule {
 	return []headerRule{
 		{laneNote, "a note", func(f facts, _ bool) bool { return f.is(words.Note) && len(f.port) == 0 }},
-		{laneRaw, "a manometer reading", func(f facts, _ bool) bool { return f.is(words.Manometer) }},
+		{laneRaw, "a manometer reading", func(f facts, _ bool) bool { return f.says(words.Manometer, words.Orifice) }},
 		{lanePercent, "percent of range", func(f facts, ranged bool) bool {
 			return (f.is(words.PercentOfRange) || ranged && f.is(words.Percent)) && !f.says(words.Gain, words.Ratio, words.BothPorts)
 		}},

@@ -114,6 +114,7 @@ type surroundings struct {
 	heirs     map[*table]*table // the table whose lines also speak of this one
 	notes     map[*table]scope  // after a table
 	page      scope
+	foot      scope // said once for the whole page, under or beside its tables
 	tab       scope
 	cover     scope
 	file      scope
@@ -137,6 +138,8 @@ func (r *reader) look(page *layout.Page, tables []*table) *surroundings {
 	base := strings.TrimSuffix(path.Base(page.Path), path.Ext(page.Path))
 	s.file = scope{statements: r.nameStatements(page, base)}
 	s.cover = r.cover(page)
+	s.aside(r, page, ordered)
+	s.settleOver(page, ordered)
 	s.inherit(ordered)
 	s.bindFootnotes()
 	return s
@@ -179,6 +182,7 @@ func (s *surroundings) above(r *reader, page *layout.Page, all []*table, i int, 
 			continue
 		}
 		s.blocks[t] = join(s.blocks[t], own)
+		s.ofAll(r, page, g[len(general):])
 	}
 }
 
@@ -261,6 +265,9 @@ func (s *surroundings) below(r *reader, page *layout.Page, all []*table, t *tabl
 			s.page = join(s.page, sc)
 			continue
 		}
+		if len(all) > 1 && last && (speaksOfFigures(g) || g[0].Row > area.Bottom+1 && sc.setsConditions()) {
+			s.foot = join(s.foot, sc.conditions())
+		}
 		s.notes[t] = join(s.notes[t], sc)
 	}
 }
@@ -276,7 +283,7 @@ func trailing(groups [][]layout.Line, top, next int) [][]layout.Line {
 	return groups[:1]
 }
 
-var allWord = regexp.MustCompile(`(?i)\b(?:all|every|alle|tous|toutes|tutti)\b`)
+var allWord = regexp.MustCompile(`(?i)\b(?:all|every|alle[rnm]?|s[aä]mtliche|tous|toutes|tutt[ie]|tod[oa]s)\b`)
 
 func speaksOfAll(g []layout.Line) bool { return allWord.MatchString(g[0].Cells[0].Text) }
 
@@ -294,35 +301,45 @@ func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings
 		if turned && keyBehind(l) {
 			l.Cells = []decode.Cell{l.Cells[1], l.Cells[0]}
 		}
-		for i := 0; i < len(l.Cells); i++ {
-			c := l.Cells[i]
-			if len(rangePair.FindAllString(c.Text, 2)) == 2 && rangeWords.MatchString(c.Text) {
-				continue // the calibration, with a pressure of its own
-			}
-			if onePair.MatchString(c.Text) {
-				continue // one range of it
-			}
-			if note, ok := r.footnoteOf(page, c); ok {
-				if s != nil {
-					s.addFootnote(note)
-				}
-				continue
-			}
-			if k, ok := captionOf(c.Text); ok && !k.whole() && c.Kind == decode.Text && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
-				after := l.Cells[i+1:]
-				if len(after) > 1 && onlyMarks(after[0]) { // a colon in a cell of its own
-					after = after[1:]
-					i++
-				}
-				f, used := r.keyed(page, k, after)
-				out.statements = append(out.statements, statement{facts: f})
-				i += used
-				continue
-			}
-			out.statements = append(out.statements, r.cellStatements(page, c)...)
+		for cells := l.Cells; len(cells) > 0; {
+			said, used := r.statementsAt(page, cells, s)
+			out.statements = append(out.statements, said...)
+			cells = cells[used:]
 		}
 	}
 	return out
+}
+
+// statementsAt reads what the first of a line's cells says, with those behind it
+// that belong to it, and returns how many cells that took.
+func (r *reader) statementsAt(page *layout.Page, cells []decode.Cell, s *surroundings) (out []statement, used int) {
+	c, after := cells[0], cells[1:]
+	if len(rangePair.FindAllString(c.Text, 2)) == 2 && rangeWords.MatchString(c.Text) {
+		return nil, 1 // the calibration, with a pressure of its own
+	}
+	if onePair.MatchString(c.Text) {
+		return nil, 1 // one range of it
+	}
+	if note, ok := r.footnoteOf(page, c); ok {
+		if s != nil {
+			s.addFootnote(note)
+		}
+		return nil, 1
+	}
+	if len(after) > 0 && after[0].Col <= c.Col+2 {
+		if text, ok := valveBox(c, after[0]); ok {
+			return []statement{{facts: r.read(newLine(text, r.trace(page, after[0]), inTitle)).ofValves()}}, 2
+		}
+		if k, ok := captionOf(c.Text); ok && !k.whole() && c.Kind == decode.Text {
+			colon := 0
+			if len(after) > 1 && onlyMarks(after[0]) { // in a cell of its own
+				colon = 1
+			}
+			f, used := r.keyed(page, k, after[colon:])
+			return []statement{{facts: f}}, 1 + colon + used
+		}
+	}
+	return r.cellStatements(page, c), 1
 }
 
 // keyed reads the cells after a key: a value, and a unit in the cell behind.
@@ -345,7 +362,11 @@ func (r *reader) cellStatements(page *layout.Page, c decode.Cell) []statement {
 			f.operator.add(strings.TrimSpace(c.Text), r.trace(page, c))
 			return []statement{{facts: f}}
 		}
-		return r.statements(c.Text, r.trace(page, c), inTitle)
+		said := r.statements(c.Text, r.trace(page, c), inTitle)
+		if bench, ok := r.benchOf(page, c); ok {
+			said = append(said, bench)
+		}
+		return said
 	case decode.Number:
 		return []statement{{facts: r.read(newLine(displayText(c), r.trace(page, c), inTitle))}}
 	case decode.Date:

@@ -25,9 +25,12 @@ type series struct {
 	pressCap  facts         // what the header over the pressures says
 	ranges    []decode.Cell // one a lift, or nil
 	percent   bool          // values are percent of range
-	notes     []decode.Cell // words beside the readings, anywhere in their rows
-	hidden    []bool        // one a lift: the row is hidden
-	hiddenAll bool          // the whole column is hidden
+	drop      bool          // values are differentials across an orifice
+	dropUnit  said[parse.PressureUnit]
+	through   map[source.Ref]head.Orifice // by the cell of the reading
+	notes     []decode.Cell               // words beside the readings, anywhere in their rows
+	hidden    []bool                      // one a lift: the row is hidden
+	hiddenAll bool                        // the whole column is hidden
 
 	at     decode.Cell // the header, or the first value where there is none
 	own    facts       // what the header and its rows say
@@ -40,9 +43,11 @@ type series struct {
 	perUnit  float64 // cfm that one of its figures stands for, by an answer; 0 for none
 
 	mayBe      said[string] // looks like a head's name, where nothing else names one
+	plain      said[string] // plain words that two places make the head's name
 	unread     string       // the header with words that nobody knows
 	unknown    string       // the same, where it holds nothing else
 	blockFacts facts        // what the lines right around the table say
+	noted      facts        // what the notes under it say
 }
 
 // builder turns the tables of one page into tests.
@@ -75,7 +80,7 @@ func (b *builder) everything(tables []*table) facts {
 	for _, t := range tables {
 		f = f.beside(b.around.blocks[t].any()).beside(b.around.notes[t].any())
 	}
-	return f.beside(b.around.page.any()).within(b.around.tab.any()).within(b.around.cover.any()).within(b.around.file.any())
+	return f.beside(b.around.page.any()).within(b.around.foot.any()).within(b.around.tab.any()).within(b.around.cover.any()).within(b.around.file.any())
 }
 
 // scoped fills a lane's own facts from the places around it, from the nearest
@@ -92,9 +97,14 @@ func (b *builder) scoped(t *table, own facts) (local, all facts) {
 	notes := b.around.notes[t].ofHeads(f.within(above)).facts(f, n)
 	f = f.within(above.beside(notes).conditionsOfNotes(above))
 	if from := b.around.heirs[t]; from != nil {
-		f = f.within(b.around.blocks[from].facts(f, n))
+		before := b.around.blocks[from].facts(f, n)
+		if b.mayNameItself(t) {
+			before.head, before.loose = nil, nil
+		}
+		f = f.within(before)
 	}
 	f = f.within(b.around.page.facts(f, n))
+	f = f.within(b.around.foot.facts(f, n))
 	local = f
 	f = f.within(b.around.tab.facts(f, n))
 	f = f.within(b.around.cover.facts(f, n))
@@ -137,9 +147,14 @@ func fileFacts(f facts) facts {
 func (b *builder) series(t *table, ln *lane) series {
 	plane := t.plane()
 	own := b.marked(ln).within(t.extraFacts(b.r, ln)).within(ln.section)
-	s := series{shape: b.shape, own: own, hiddenAll: plane.HiddenCol(ln.col)}
+	var dropUnit said[parse.PressureUnit]
+	if ln.role == laneDrop {
+		own, dropUnit = own.ofDrop()
+	}
+	s := series{shape: b.shape, drop: ln.role == laneDrop, dropUnit: dropUnit, own: own, hiddenAll: plane.HiddenCol(ln.col)}
 	s.local, s.facts = b.scoped(t, own)
 	s.blockFacts = b.around.blocks[t].facts(s.facts, b.r.names).beside(b.around.page.facts(s.facts, b.r.names))
+	s.noted = b.around.notes[t].facts(s.facts, b.r.names)
 	s.around = s.facts
 	s.around.pipe = s.facts.pipe.or(b.everything([]*table{t}).pipe)
 	s.around.entry = s.facts.entry.or(b.everything([]*table{t}).entry)
@@ -152,6 +167,28 @@ func (b *builder) series(t *table, ln *lane) series {
 	if len(ln.headers) > 0 {
 		s.at = ln.headers[len(ln.headers)-1]
 	}
+	s.columnsBeside(t, ln)
+	if !s.drop || restText(own) != "" {
+		s.unread, s.unknown = b.unread(ln)
+	}
+	switch {
+	case !s.facts.namesHead():
+		s.mayBe = b.nameAround(t, ln.headers)
+		if len(s.mayBe) == 0 && s.unread == "" {
+			s.plain = b.plainNames(t)
+		}
+	case !own.namesHead() && !t.corner.namesHead() && !b.around.blocks[t].any().namesHead():
+		s.mayBe = b.namesIn(b.around.blocks[t].lines)
+	}
+	s.remark = b.words(t)
+	s.percent = ln.role == lanePercent
+	return s
+}
+
+// columnsBeside takes what other columns say of each reading of a lane: notes, its
+// test pressure, its range or orifice.
+func (s *series) columnsBeside(t *table, ln *lane) {
+	plane := t.plane()
 	s.notes = slices.Clone(t.margin)
 	for _, other := range t.lanes {
 		switch {
@@ -161,27 +198,17 @@ func (b *builder) series(t *table, ln *lane) series {
 					s.notes = append(s.notes, c)
 				}
 			}
-		case other.role == lanePressure && len(own.pressure)+len(own.bare) == 0 && nearest(t, ln, lanePressure) == other:
+		case other.role == lanePressure && len(s.own.pressure)+len(s.own.bare) == 0 && nearest(t, ln, lanePressure) == other:
 			s.pressCap = other.facts
 			for _, e := range t.axis.entries {
 				s.pressures = append(s.pressures, plane.At(e.row, other.col))
 			}
-		case other.role == laneRange && ln.role == lanePercent && rangeOf(t, ln) == other:
+		case other.role == laneRange && (ln.role == lanePercent || ln.role == laneDrop) && rangeOf(t, ln) == other:
 			for _, e := range t.axis.entries {
 				s.ranges = append(s.ranges, plane.At(e.row, other.col))
 			}
 		}
 	}
-	switch {
-	case !s.facts.namesHead():
-		s.mayBe = b.nameAround(t, ln.headers)
-	case !own.namesHead() && !t.corner.namesHead() && !b.around.blocks[t].any().namesHead():
-		s.mayBe = b.namesIn(b.around.blocks[t].lines)
-	}
-	s.unread, s.unknown = b.unread(ln)
-	s.remark = b.words(t)
-	s.percent = ln.role == lanePercent
-	return s
 }
 
 // words returns the notes under a table and those cells over it that say more

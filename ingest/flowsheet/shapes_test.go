@@ -133,6 +133,8 @@ func fixture(t *testing.T, a *txtar.Archive) (string, head.Shop, *decode.Book) {
 			path = strings.TrimSpace(value)
 		case "shop":
 			shop = head.Shop{}
+		case "orifices":
+			shop.Orifices = registered()
 		}
 	}
 	book := &decode.Book{Format: "xlsx"}

@@ -14,6 +14,9 @@ import (
 // not plainly the readings' own state are asked: a rework is another product.
 func (b *builder) whichState(s *series, out *head.Test) {
 	above := b.around.tab.any().beside(s.blockFacts).beside(b.around.file.any())
+	if len(s.plain) > 0 {
+		above = b.around.file.any() // "Stage 2 Otter" is a name
+	}
 	if state, ok := s.facts.state.one(); ok {
 		out.State = state.Value
 	} else if len(s.facts.state) > 1 || told(above) {

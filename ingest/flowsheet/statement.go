@@ -61,7 +61,9 @@ func anyOf[T comparable](want, have said[T]) bool {
 var (
 	chunkGap   = regexp.MustCompile(`\s{2,}|\s(?:[.*·•]|//)\s|;\s*|\||\t|\n`)
 	looseNoun  = regexp.MustCompile(`(?i)(\d["”]?)\s{2,}(bore|fixture|sleeve|tube|mm)\b`) // "4 3/8   bore"
-	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n)$`)
+	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n|` +
+		// units, and what the five languages clip (common practice, no source)
+		`ins|pulg|po|pouc|poll|unterdr|pr[uü]f|bohr|durchm|einl|ausl|ventild|d[eé]pr|depress|d[eé]b|al[eé]s|diam|di[aá]m|[eé]ch|adm|soup|asp|scar|alz|v[aá]lv|cil|culb?|esc|pres|caud|matr|r[eé]f|n[uú]m|fa|gr|bzw|ggf|inkl|gem|lt|env|aprox)$`)
 	negated    = regexp.MustCompile(`(?i)\b(?:not|nicht|never|isn't|wasn't)\s+(?:\w+\s+)?(?:published|flowed|tested|given|stated|known|chart|measured|supplied|shown)\b|\bnot a\b|\bnot an\b`)
 	narrowHead = regexp.MustCompile(`(?i)^\s*(?:and\s+)?.{1,60}?\bon\s+(?:the\s+|a\s+)?(?:ø\s*)?\d`)
 )
@@ -99,13 +101,24 @@ func sentences(text string) []string {
 			if chunk[i] != '.' || chunk[i+1] != ' ' || abbreviate.MatchString(chunk[from:i]) {
 				continue
 			}
-			if next := []rune(chunk[i+2:])[0]; unicode.IsUpper(next) {
+			if next := []rune(chunk[i+2:])[0]; unicode.IsUpper(next) && !opensName(chunk[from:i]) {
 				out, from = append(out, keyedParts(chunk[from:i])...), i+2
 			}
 		}
 		out = append(out, keyedParts(chunk[from:])...)
 	}
 	return slices.DeleteFunc(out, func(s string) bool { return strings.TrimSpace(s) == "" })
+}
+
+// nameStart is a short word right behind a key or at the start of a text: with a
+// full stop it is clipped, since no sentence is one word.
+var nameStart = regexp.MustCompile(`(?:^|[:=]\s*)(\p{Lu}\p{L}{0,3})$`)
+
+// opensName reports whether a text ends with the clipped word that a name begins
+// with: "Culasse: Gr" before ". A 205".
+func opensName(text string) bool {
+	m := nameStart.FindStringSubmatch(strings.TrimSpace(text))
+	return m != nil && !isTradeWord(m[1])
 }
 
 var keyedGap = regexp.MustCompile(`,\s+|\s[-–—/]\s`)
@@ -130,7 +143,8 @@ func keyedParts(sentence string) []string {
 }
 
 // boxedParts parts "BORE [4.030] HEAD [PW-33] by JT" into its boxes and what
-// stands behind them; nil when fewer than two of the boxes have a key.
+// stands behind them; nil when fewer than two of the boxes have a key, unless one
+// box with its key is all there is.
 func boxedParts(sentence string) []string {
 	var out []string
 	keys, end := 0, 0
@@ -141,7 +155,7 @@ func boxedParts(sentence string) []string {
 		}
 		out, end = append(out, key+": "+sentence[at[4]:at[5]]), at[1]
 	}
-	if keys < 2 {
+	if rest := strings.TrimSpace(sentence[end:]); keys == 0 || keys < 2 && (len(out) > 1 || rest != "") {
 		return nil
 	}
 	return append(out, sentence[end:])
@@ -171,6 +185,10 @@ func (r *reader) sentence(text string, trace source.Trace, where place, only con
 		if own, ok := r.narrowed(l); ok {
 			f := r.read(l)
 			out = append(out, statement{f.conditions(), own})
+			continue
+		}
+		if f, ok := r.valveAlone(part, trace); ok {
+			out = append(out, statement{facts: f})
 			continue
 		}
 		whole := part

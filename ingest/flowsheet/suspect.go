@@ -1,6 +1,7 @@
 package flowsheet
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -114,7 +115,22 @@ func (r *reader) passableCurves(t *table, curves []*lane, e flowEvidence) bool {
 	if t.axis.sure >= labelled || e.pagePorts || speaksOfHeads(t.plane().Page) {
 		return passable > 0 && passable == t.varied()
 	}
-	return passable > 1 && passable == t.varied()
+	return passable > 1 && passable == t.varied() && !t.counted(curves)
+}
+
+// counted reports whether every column rises by equal steps all the way, as
+// figures typed for an example do: no port gains as much at each lift.
+func (t *table) counted(curves []*lane) bool {
+	return !slices.ContainsFunc(curves, func(ln *lane) bool {
+		all := t.points(ln)
+		step := all[1].flow - all[0].flow
+		for i := 2; i < len(all); i++ {
+			if math.Abs(all[i].flow-all[i-1].flow-step) > 1e-6 {
+				return true
+			}
+		}
+		return false
+	})
 }
 
 // overFlow reports whether the words over the supposed lifts name a flow: the
@@ -145,7 +161,7 @@ func speaksOfHeads(page *layout.Page) bool {
 			}
 		})
 	}
-	return says(page.Path) || says(page.Sheet.Name) || slices.ContainsFunc(page.Sheet.Cells, func(c decode.Cell) bool {
+	return says(nearPath(page)) || says(page.Sheet.Name) || slices.ContainsFunc(page.Sheet.Cells, func(c decode.Cell) bool {
 		return c.Kind == decode.Text && says(c.Text)
 	})
 }

@@ -7,6 +7,7 @@ import (
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
 
@@ -267,14 +268,14 @@ func (r *reader) bannerOver(a axis, row int) decode.Cell {
 
 // header reads one header cell.
 func (r *reader) header(page *layout.Page, c decode.Cell) facts {
-	return r.read(newLine(displayText(c), r.trace(page, c), inHeader))
+	return r.read(newLine(parse.Squeeze(displayText(c)), r.trace(page, c), inHeader))
 }
 
 // table builds the table around an axis.
 func (r *reader) table(a axis, all []axis) *table {
 	t := &table{axis: a, lead: a, left: a.col, bottom: a.last(), banner: decode.Cell{}, corner: newFacts()}
 	if b := r.bannerOver(a, a.first()); !b.Blank() {
-		if row, _ := a.plane.Place(b); row >= t.leadOf(all).first() {
+		if row, _ := a.plane.Place(b); row >= t.leadOf(all).first() || t.alone(b) {
 			t.banner = b
 		}
 	}
@@ -292,6 +293,20 @@ func (r *reader) table(a axis, all []axis) *table {
 	}
 	t.findExtras(r, all)
 	return t
+}
+
+// alone reports whether the words over a table with lifts across are all that
+// its row holds: "Intake CFM" over the column of the heads.
+func (t *table) alone(banner decode.Cell) bool {
+	if !t.plane().Swapped {
+		return false
+	}
+	for _, c := range t.plane().Page.Sheet.Row(banner.Row) {
+		if c.Col != banner.Col && !c.Blank() {
+			return false
+		}
+	}
+	return true
 }
 
 // leadOf returns the axis further up the same column that owns the headers: an

@@ -35,6 +35,7 @@ func (b *builder) test(t *table, s series) head.Test {
 	}
 	b.liftsTwice(&out)
 	b.pressure(&s, &out)
+	b.heldElsewhere(&s, &out)
 	b.againstCover(&out)
 	b.leakage(&out)
 	b.remarks(&s, &out)
@@ -85,6 +86,10 @@ func (b *builder) flows(s *series, col *column, out *head.Test) []source.Stated[
 	}
 	if s.percent {
 		b.percents(s, col, out, flows)
+		return flows
+	}
+	if s.drop {
+		b.throughOrifices(s, col, out, flows)
 		return flows
 	}
 	if factor, all := b.converted(s, col); factor != 0 {
@@ -160,7 +165,7 @@ func unitQuestion(b *builder, s *series) source.Question {
 	for _, c := range s.values {
 		high = max(high, c.Num)
 	}
-	return source.Question{Key: key("flow unit", b.sender), Text: "In which unit are the flows of " + b.sender + "?",
+	return source.Question{Key: key("flow unit", b.sender), Text: fmt.Sprintf("In which unit are the flows of %s, as in %s, sheet %q?", b.sender, b.page.Path, b.page.Sheet.Name),
 		Choices: []string{"cfm", "L/s", "m3/h", "m3/min"}, Evidence: fmt.Sprintf("the highest figure is %s", parse.Digits(high)),
 		Changes: "every reading of this sender waits for it"}
 }

@@ -26,6 +26,9 @@ func onePressure(b *builder) {
 		}
 		k := setUpOf(t)
 		k.pressure = 0
+		if k.class == head.Own {
+			k.class = head.ClassUnknown // "measured" over one column, "calculated" over the other
+		}
 		if len(byKey[k]) == 0 {
 			order = append(order, k)
 		}

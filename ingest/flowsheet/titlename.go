@@ -1,8 +1,10 @@
 package flowsheet
 
 import (
+	"iter"
 	"path"
 	"regexp"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/source"
@@ -18,7 +20,7 @@ import (
 var (
 	freeCode   = regexp.MustCompile(`\b(?:(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_]?[A-Z]{2,5}(?:-[A-Z]{1,2})?|[A-Z]{1,2}\d{1,3}-\d{2,4}[A-Za-z]?)` + codeMark + `\b`)
 	seriesCode = regexp.MustCompile(`^[A-Z]{1,2}\d{2,3}-\d{2,4}`)
-	wordyName  = regexp.MustCompile(`^[A-Z]\p{Ll}{3,11}[ -]\d{2,3}[A-Z]?$`)
+	wordyName  = regexp.MustCompile(`^[A-Z]\p{Ll}{3,11}[ -](?:\d{2,3}[A-Z]?|\d[A-Z]|I{2,3}|IV|VI{0,3})\b`)
 	// notNames are the words before a figure that count or place something.
 	notNames  = regexp.MustCompile(`(?i)^(?:job|order|page|room|unit|cell|bench|dyno|box|road|street|quay|phone|tel|engine|motor|block|sheet|file|test|run|week|day|year|copy|number|part|item|serial|rev|issue|version|batch|lot|invoice|ticket|quote|station|stand|rig|model|series|table|form|drawing|operator|shift|bin|shelf|rack|plate|orifice|range|stage|level|target|about|approx|over|from|until|since|after|before|under|january|february|march|april|june|july|august|september|october|november|december|januar|februar|märz|juni|juli|oktober|dezember|janvier|février|mars|avril|juin|juillet|août|septembre|octobre|novembre|décembre|gennaio|febbraio|marzo|aprile|maggio|giugno|luglio|agosto|settembre|ottobre|dicembre|enero|febrero|abril|mayo|junio|julio|septiembre|octubre|noviembre|diciembre|mon|tue|tues|wed|thu|thurs|fri|sat|sun|suite|floor|hwy|route|ave|dept|bay|door|gate|vol|chapter|ref|blatt|seite|lauf|auftrag|feuille|foglio|pagina|hoja|página)\b`)
 	titleGaps = regexp.MustCompile(`\x1f+|[,;|()\[\]]|\s(?:[-–—/.*·•]|//)\s|:\s|\s{2,}`)
@@ -32,7 +34,7 @@ func (r *reader) freeNames(text string, trace source.Trace, where place) said[st
 	r.read(l)
 	for _, part := range titleGaps.Split(l.rest(), -1) {
 		part = strings.Trim(part, " .:-–—\t\n")
-		if wordyName.MatchString(part) && !notNames.MatchString(part) && looksLikeHead(part) {
+		if at := wordyName.FindStringIndex(part); at != nil && tailOf(part, at[1], nameWord) == len(part) && !notNames.MatchString(part) && looksLikeHead(part[:at[1]]) {
 			out.add(part, l.said(part))
 			continue
 		}
@@ -42,7 +44,11 @@ func (r *reader) freeNames(text string, trace source.Trace, where place) said[st
 				continue
 			}
 			if seriesCode.MatchString(code) || looksLikeHead(strings.TrimLeft(code, "0123456789-_ ")) && looksLikeHead(code) {
-				out.add(code, l.said(code))
+				end := tailOf(part, at[1], nameWord)
+				if tailOf(part, end, anyWord) > end {
+					continue // "SG 300 as the other one": it is not sure how far the name goes
+				}
+				out.add(part[at[0]:end], l.said(part[at[0]:end]))
 			}
 		}
 	}
@@ -61,12 +67,15 @@ func (b *builder) nameAround(t *table, headers []decode.Cell) said[string] {
 	if len(out) > 0 {
 		return out
 	}
-	scopes := []scope{b.around.blocks[t]}
-	if from := b.around.heirs[t]; from != nil && len(scopes[0].lines) == 0 {
-		scopes = append(scopes, b.around.blocks[from])
+	if out = b.namesIn(b.around.blocks[t].lines); len(out) > 0 || b.mayNameItself(t) {
+		return out
 	}
-	for _, s := range append(scopes, b.around.page) {
-		if out = b.namesIn(s.lines); len(out) > 0 {
+	var scopes [][]layout.Line
+	if from := b.around.heirs[t]; from != nil && len(b.around.blocks[t].lines) == 0 {
+		scopes = append(scopes, b.around.blocks[from].lines)
+	}
+	for _, lines := range append(scopes, b.linesOfColumns(t), ownLines(b.around.page.lines, t, b.tables)) {
+		if out = b.namesIn(lines); len(out) > 0 {
 			return out
 		}
 	}
@@ -81,25 +90,60 @@ func (b *builder) nameAround(t *table, headers []decode.Cell) said[string] {
 	return nil
 }
 
-// namesIn looks through title lines. The value beside a key is the key's.
+// linesOfColumns keeps of the lines of the page what stands in the columns of a
+// table: side by side, each has its own name over it.
+func (b *builder) linesOfColumns(t *table) []layout.Line {
+	left, right := t.between(b.tables)
+	var out []layout.Line
+	for _, line := range b.around.page.lines {
+		line.Cells = slices.DeleteFunc(slices.Clone(line.Cells), func(c decode.Cell) bool { return c.Col < left || c.Col > right })
+		out = append(out, line)
+	}
+	return out
+}
+
+// namesIn looks through title lines.
 func (b *builder) namesIn(lines []layout.Line) said[string] {
 	var out said[string]
-	for _, line := range lines {
-		for i := 0; i < len(line.Cells); i++ {
-			c := line.Cells[i]
-			if c.Kind != decode.Text {
-				continue
-			}
-			if k, ok := captionOf(c.Text); ok && !k.whole() && k.role != words.Flow && i+1 < len(line.Cells) {
-				i++
-				continue
-			}
-			for _, sentence := range sentences(c.Text) {
-				if k, _, keyed := keyValue(sentence); !keyed || k.role == words.Flow {
-					out = out.and(b.r.freeNames(parse.Squeeze(sentence), b.r.trace(b.page, c), inTitle))
+	for text, c := range b.titles(lines) {
+		out = out.and(b.r.freeNames(text, b.r.trace(b.page, c), inTitle))
+	}
+	return out
+}
+
+// mayNameItself reports whether a title right over a table is a name or may be
+// one, of words that nobody knows: the table then takes no name from the one
+// before it.
+func (b *builder) mayNameItself(t *table) bool {
+	for text, c := range b.titles(b.around.blocks[t].lines) {
+		name, _ := b.r.plainName(text, inTitle)
+		if free, ok := b.r.freeNames(text, b.r.trace(b.page, c), inTitle).one(); name != "" || ok && free.Value == text {
+			return true
+		}
+	}
+	return false
+}
+
+// titles returns the sentences of title lines that can hold a name. The value
+// beside a key is the key's.
+func (b *builder) titles(lines []layout.Line) iter.Seq2[string, decode.Cell] {
+	return func(yield func(string, decode.Cell) bool) {
+		for _, line := range lines {
+			for i := 0; i < len(line.Cells); i++ {
+				c := line.Cells[i]
+				if c.Kind != decode.Text {
+					continue
+				}
+				if k, ok := captionOf(c.Text); ok && !k.whole() && k.role != words.Flow && i+1 < len(line.Cells) {
+					i++
+					continue
+				}
+				for _, sentence := range sentences(c.Text) {
+					if k, _, keyed := keyValue(sentence); (!keyed || k.role == words.Flow) && !yield(parse.Squeeze(sentence), c) {
+						return
+					}
 				}
 			}
 		}
 	}
-	return out
 }

@@ -90,6 +90,7 @@ func (b *builder) liftsTwice(out *head.Test) {
 			Choices: []string{"repeats: use the mean", "use the first", "use the second"}, Changes: "the curve at this lift"})
 		switch {
 		case !ok:
+			demote(first, head.Asked, "two readings at one lift")
 			demote(second, head.Asked, "two readings at one lift")
 		case answer.Is("use the second"):
 			demote(first, head.SetAside, "the other reading at this lift is used, "+answer.Per())

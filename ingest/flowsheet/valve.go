@@ -34,6 +34,7 @@ var (
 // valveOf finds valve sizes: `2.02/1.60 valves`, the intake first by custom,
 // `52 mm valve`, `Int valve 2.02`.
 func valveOf(l *line) {
+	l.valvesNamed()
 	for _, pattern := range []*regexp.Regexp{valvePairAfter, valvePairBefore} {
 		if m, ok := l.take(pattern); ok {
 			l.valvePair(m[0], m[1], m[2], m[3], m[4])

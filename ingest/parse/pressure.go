@@ -70,7 +70,7 @@ var (
 		`(in\.?\s*hg|inhg|"\s*hg|''\s*hg)|(mm\s*hg\b)|(dapa\b)|(pa\b)|(bar\b)|(cm\.?\s*-?(?:of\s*)?` + water + `)|` +
 		`(mm\.?\s*-?(?:of\s*)?` + water + `|mmws)|` +
 		`(kpa)|(mbar|hpa|mb)|(psi)|` +
-		`((?:ins?\.?|inch(?:es)?|pouces?|pollici|pulgadas?|pulg\b\.?|po\b\.?|zoll|"|”|″|'')?\s*-?(?:of\s*)?` + water + `)|` +
+		`((?:ins?\.?|inch(?:es)?|pouces?|pollici|pulgadas?|pulg\b\.?|pouc\b\.?|poll\b\.?|po\b\.?|zoll|"|”|″|'')?\s*-?(?:of\s*)?` + water + `)|` +
 		`((?:in|inch|inches)\b\.?|"|”|″|''))`)
 	pressureWord = regexp.MustCompile(`(?i)^\s*(?:test\s+)?(?:tp|dp|press(?:ure)?|depression|vacuum|drop)\b`)
 	pressureUnit = regexp.MustCompile(`(?i)(\bin\.?\s*hg\b|inhg)|(\bmm\s*hg\b)|(\bdapa\b)|(\bpa\b)|(\bbar\b)|(\bcm\s*` + water + `)|(\bmm\s*` + water + `|mmws)|(\bkpa\b)|(\bmbar\b|\bhpa\b)|(\bpsi\b)|(` +

@@ -19,6 +19,10 @@ type ReadingText struct {
 	Band    [2]float64
 	Either  [2]float64 // 262/258: two runs or two ports
 	Unsure  string     // why it has to be asked; "" when it need not
+
+	// EitherMark says that Unsure hangs on what the comma or the point of its
+	// column means, and on nothing else.
+	EitherMark bool
 }
 
 var (
@@ -55,7 +59,7 @@ func Reading(text string, mark Mark) ReadingText {
 	}
 	x, ok := Plain(m[3], mark)
 	if !ok {
-		return ReadingText{Unsure: "the decimal sign cannot be told from a thousands sign"}
+		return ReadingText{Unsure: "the decimal sign cannot be told from a thousands sign", EitherMark: mark == MarkUnknown}
 	}
 	if m[4] != "" && letterDigit.MatchString(m[3]+m[4]) {
 		return ReadingText{Unsure: "letters stand where digits belong"}

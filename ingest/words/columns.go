@@ -51,7 +51,7 @@ func columns() []Entry { //nolint:funlen // a list of words
 		{TestPressure, []string{
 			"tp", "δp", "prufdruck", "unterdruck", "messdruck", "depr", "pressione di prova", "presion de prueba", "presion de ensayo", "prova pressione",
 			"testdruck",
-			"(test|bench|flow|working|running|measuring|operating|) (pressure|press|depression|vacuum|vac|dep|dp|drop|suction) (drop|difference|diff|differential|used|level|setting|)",
+			"(test|bench|flow|working|running|measuring|operating|) (pressure|press|depression|vacuum|vac|dep|dp|drop|suction) (drop|difference|diff|differential|used|level|setting|held|)",
 			"(test|tested|flowed|run|bench|measured|pulled|flow tested|read|readings|flow|done|all flowed) at", "differential (pressure|)",
 			"diff (press|pressure)", "pressure (differential|diff|difference)", "test (head|water|in|inches|wc)", "water (column|gauge|lift)",
 			"inches (of water|water)", "(delta|d) p", "deltap", "static (pressure|depression)", "at pressure", "test condition pressure",
@@ -83,11 +83,14 @@ func columns() []Entry { //nolint:funlen // a list of words
 			"not corrected", "not corrected to", "un corrected",
 		}},
 		{Manometer, []string{
-			"manometer", "mano", "inclined", "orifice", "orifice dp", "orifice size", "orifice diff", "differential",
+			"manometer", "mano", "inclined", "orifice dp", "orifice diff", "differential",
 			"(inclined|vertical|flow|slant|u tube|orifice|meter|metering) (manometer|mano|gauge|tube reading|pressure)",
-			"orifice (pressure|drop|differential|delta p|reading|h|no|number|in|mm|plate)", "mano (in|reading|inches|mm|1|2)", "inclined (reading|in|inches)",
-			"incl", "schragrohr", "schragrohr manometer", "manometer anzeige", "blendendruck", "blende", "wirkdruck", "manometre", "manometre incline",
-			"diaphragme", "manometro", "manometro inclinato", "diaframma", "inclinado", "h w", "orif",
+			"orifice (pressure|drop|differential|delta p|reading|h)", "mano (in|reading|inches|mm|1|2)", "inclined (reading|in|inches)",
+			"incl", "schragrohr", "schragrohr manometer", "manometer anzeige", "blendendruck", "wirkdruck", "manometre", "manometre incline",
+			"manometro", "manometro inclinato", "inclinado", "h w",
+		}},
+		{Orifice, []string{
+			"(orifice|orif) (size|no|number|nr|#|in|mm|plate|dia|diameter|used|)", "blende", "blende nr", "diaphragme", "diaframma",
 		}},
 		{Flow, []string{
 			"airflow rate", "rate of flow", "volume flow", "volumenstrom", "durchflussmenge", "airflow", "reading", "airflow units", "einheit", "einheiten",

@@ -46,7 +46,7 @@ func conditions() []Entry { //nolint:funlen // a list of words
 		{NoEntry, []string{
 			"no radius", "without radius", "no entry radius", "w o radius", "no clay", "without clay", "ohne trichter", "ohne einlauftrichter",
 			"(no|without|w o|less) (bellmouth|bell mouth|entry|inlet guide|trumpet|radius plate|entry guide|guide|plate)",
-			"(sharp|square|raw|bare|plain) (edge|edged|entry|edged entry|inlet)", "(ohne) (radius|einlaufradius|knete|einlauf)", "scharfkantig",
+			"(sharp|square|raw|bare|plain) (edge|edged|entry|edged entry|inlet)", "sharp", "scharf", "(bord|bords) (vif|vifs)", "canto vivo", "arista viva", "(ohne) (radius|einlaufradius|knete|einlauf)", "scharfkantig",
 			"(sans) (cornet|rayon|guide|pate|venturi)", "(senza) (cornetto|raggio|trombetta|plastilina|guida)",
 			"(sin) (trompeta|radio|plastilina|corneta|guia)", "arete vive", "spigolo vivo",
 		}},
@@ -84,7 +84,7 @@ func conditions() []Entry { //nolint:funlen // a list of words
 		}},
 		{BarePort, []string{
 			"bare", "solo testa", "(bare|naked|plain|open) (head|port|inlet|intake|flange|casting)", "(head|port) (only|alone|bare)",
-			"(nur|nackter|blosser) (kopf|kanal|flansch)", "kopf allein", "(culasse|conduit) (seule|seul|nue|nu)",
+			"(nur|nackter|blosser) (kopf|kanal|flansch)", "kopf allein", "nackt", "nackte", "nackter", "nacktes", "seule", "nue", "nuda", "desnuda", "desnudo", "(culasse|conduit) (seule|seul|nue|nu)",
 			"(testa|testata|condotto|solo) (nuda|sola|nudo|solo|testata)", "(culata|conducto|solo) (sola|desnuda|solo|culata)", "just head",
 		}},
 		{Leak, []string{

@@ -29,6 +29,10 @@ func identity() []Entry { //nolint:funlen // a list of words
 			"(our|my|own|in house) (bench|flow bench|flowbench|dyno room|rig)", "auf (unserem|eigenem) (prufstand|stand)",
 			"(eigener|unser|hauseigener) (prufstand|stand)", "eigen messung", "(notre|sur notre) banc", "(nostro|sul nostro) banco",
 			"(nuestro|en nuestro) banco", "banc maison", "banco propio", "banco proprio",
+			"(eigene|eigener|eigenen|unsere|unserer|hauseigene|hauseigener|hauseigenen) (fliessbank|flussbank|flowbank|flowbench|prufbank|messbank|stromungsbank|durchflussbank)",
+			"(eigenem|eigenen|hauseigenem|unserem) prufstand", "(hauseigener|eigener|unser) messstand", "hausprufstand", "hausbank",
+			"banc (interne|propre|personnel|de l atelier)", "notre soufflerie", "soufflerie maison", "(banco|flussometro) (interno|nostro|di casa)", "nostro flussometro",
+			"(banco|flujometro) (interno|nuestro|de la casa|de casa)", "nuestro flujometro",
 		}},
 		{Tested, []string{
 			"tested", "test", "actual", "measured", "gemessen", "getestet", "we read",
@@ -47,7 +51,7 @@ func identity() []Entry { //nolint:funlen // a list of words
 		}},
 		{Head, []string{
 			"head stamped", "head off", "head off of", "which head", "specimen", "test specimen", "head description", "(program|programme) head", "assy no", "(name|type|model|number|no|id|description) of (the|) (head|casting|part|cylinder head)", "casting", "part", "head model no", "kopfnummer", "teilenummer", "numero de culata", "kopf", "zylinderkopf", "cilinderkop", "model",
-			"(cylinder|cyl|) (head|heads) (type|name|no|nr|number|num|code|id|model|part|part no|part number|tested|under test|casting|ref|reference|description|make|casting no|stock no|p n|being tested|on test|ident|identification|)",
+			"(cylinder|cyl|) (head|heads) (type|name|no|nr|number|num|code|id|model|part|part no|part number|tested|under test|casting|ref|reference|description|make|casting no|stock no|p n|being tested|on test|ident|identification|spec|specification|variant|)",
 			"(part|casting|model|item|article|product|stock|catalog|ref) (no|nr|number|num|code|id|name|ref|#)",
 			"(part|item|unit) (tested|under test|on test)", "subject", "test piece", "tested head", "p n", "item", "sku", "uut",
 			"(zylinder|) kopf (typ|name|nr|nummer|bezeichnung|code|kennung|modell|art)", "(zylinderkopf|kopf) (typ|nr|nummer|bezeichnung|modell|kennung)",
@@ -65,7 +69,7 @@ func identity() []Entry { //nolint:funlen // a list of words
 		}},
 		{Bench, []string{
 			"bench", "flowbench", "prufstand", "(flow|test|air flow|airflow|shop) (bench|rig|stand)", "(bench|rig) (name|id|no|type|used)", "prufbank",
-			"messstand", "flowbank", "flussbank", "banc (d essai|de flux|utilise|essai|de soufflerie|)", "soufflerie",
+			"messstand", "flowbank", "flussbank", "fliessbank", "stromungsbank", "banc (d essai|de flux|utilise|essai|de soufflerie|)", "soufflerie",
 			"banco (prova|flusso|prueba|flujo|utilizado|usato|pruebas|)", "flussometro", "flujometro",
 		}},
 		{Serial, []string{
@@ -87,7 +91,7 @@ func identity() []Entry { //nolint:funlen // a list of words
 			"side", "seite", "valve side", "cote", "lato", "lado", "sides", "(head|engine) side", "bank side",
 		}},
 		{Date, []string{
-			"data", "fecha", "(date|day|dated|when) (of|) (test|tested|flowed|flow|run|done|testing|measurement|measured|flow test|bench test|)",
+			"data", "fecha", "(date|day|dated|when) (of|) (test|tested|taken|flowed|flow|run|done|testing|measurement|measured|flow test|bench test|)",
 			"(tested|flowed|run|measured|done|flow tested|bench tested|checked|recorded|made) (on|date|day)", "(test|run|bench|flow|measuring) (date|day)",
 			"d ate", "(pruf|mess|test|) datum", "(pruf|mess|) tag", "gepruft am", "gemessen am", "getestet am", "vom tag",
 			"date (essai|d essai|du test|test|mesure|de mesure|de l essai)", "jour", "teste le", "essaye le", "mesure le", "fait le",
@@ -137,7 +141,9 @@ func identity() []Entry { //nolint:funlen // a list of words
 			"cover", "index", "contents", "conditions", "readme", "setup", "info", "deckblatt", "general", "test conditions", "summary", "bedingungen",
 			"prufbedingungen", "testbedingungen", "messbedingungen", "set up", "front", "title", "title page", "header", "overview", "about", "page de garde",
 			"couverture", "copertina", "condizioni", "portada", "condiciones", "ubersicht", "allgemein", "general info", "test info", "test setup", "details",
-			"job", "intro", "start",
+			"job", "intro", "start", "(deck|titel|vor|haupt) blatt", "titelblatt", "titelseite", "inhalt", "inhaltsverzeichnis", "kopfdaten", "angaben",
+			"indice", "sommaire", "page de titre", "conditions d essai", "generalites", "frontespizio", "prima pagina", "sommario",
+			"condizioni di prova", "caratula", "resumen", "condiciones de ensayo", "generales",
 		}},
 	}
 }

@@ -47,6 +47,7 @@ const (
 	Corrected
 	NotCorrected
 	Manometer
+	Orifice // which orifice, not what was read across it
 
 	Bore
 	Valve

@@ -45,7 +45,7 @@ func states() []Entry {
 		{Filler, []string{
 			"and", "the", "of", "at", "on", "with", "all", "each", "both", "only", "is", "in.", "to", "for", "a", "an", "sheet", "data", "results", "result",
 			"same", "pulled", "readings", "figures", "chart", "were", "was", "are", "done", "und", "mit", "auf", "bei", "alle", "et", "de", "la", "le",
-			"file", "page", "unit", "size", "di", "da", "il", "lo", "les", "des", "du", "der", "die", "das", "von", "del", "en", "el", "los", "las", "y",
+			"flow bench (report|sheet|data|results|test|chart)", "file", "page", "unit", "size", "di", "da", "il", "lo", "les", "des", "du", "der", "die", "das", "von", "del", "en", "el", "los", "las", "y",
 			"(value|values|wert|werte|valeur|valeurs|valore|valori|valor|valores)", "(point|points|punkt|punkte|punto|punti|puntos)",
 			"(figure|number|numbers|amount|used|type|name|kind|details)",
 			"(test|tests|testing|flow test|flow testing|flow sheet|flowsheet|flow data|flow chart|flow report|bench sheet|bench data|bench report|bench results|flow results|test sheet|test report|test data|report|log|worksheet|record|form|logbook|table|summary of|list)",

@@ -221,10 +221,29 @@ func (lex *Lexicon) Find(tokens []Token) []Hit {
 			i++
 			continue
 		}
+		if n > 1 && lex.runsOn(spelled[i+n-1:]) {
+			p, n = lex.without(p, spelled[i:i+n-1], n)
+		}
 		hits = append(hits, Hit{p.role, strings.Join(p.tokens, " "), i, n})
 		i += n
 	}
 	return hits
+}
+
+// runsOn reports whether a text begins with a phrase of several words.
+func (lex *Lexicon) runsOn(have []string) bool {
+	_, n := lex.longest(have)
+	return n > 1
+}
+
+// without leaves the last word of a phrase to the phrase that begins with it,
+// when what is left means the same: "intake valve job" is the intake after a
+// valve job.
+func (lex *Lexicon) without(p phrase, have []string, n int) (phrase, int) {
+	if shorter, m := lex.longest(have); m == len(have) && shorter.role == p.role {
+		return shorter, m
+	}
+	return p, n
 }
 
 // longest returns the longest phrase that a text begins with, and how many of

@@ -24,6 +24,8 @@ func TestFind(t *testing.T) {
 		"VJ + blend": {words.Rework, words.Rework}, "As del.": {words.AsDelivered}, "3-angle valve job": {words.Rework, words.Rework},
 		"EV": {words.AmbiguousPort}, "AV": {words.AmbiguousPort}, "interest": nil, "liftgate": nil, "export": nil, "E/I": {words.BothPorts},
 		"Avg": {words.Average}, "Peak": {words.Peak}, "Gain %": {words.Gain}, "% of range": {words.PercentOfRange}, "our bench": {words.OwnBench},
+		"eigene Fließbank": {words.OwnBench}, "Fließbank": {words.Bench}, "banco nostro": {words.OwnBench}, "Índice": {words.Cover}, "Titelblatt": {words.Cover},
+		"nackt": {words.BarePort}, "seule": {words.BarePort}, "sharp": {words.NoEntry},
 	} {
 		if diff := cmp.Diff(want, roles(text)); diff != "" {
 			t.Errorf("%q (-want +got):\n%s", text, diff)

@@ -13,6 +13,8 @@ import (
 	"testing"
 
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
 	"flowshelf/ingest"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
@@ -35,11 +37,20 @@ const (
 )
 
 // shop is what the reader is told beforehand: the shop's own bench, whose books
-// lie in the folder "bench", has scales that are linear in flow.
+// lie in the folder "bench", has scales that are linear in flow, and three
+// orifices, as ORIFICES in shapes_conditions.py has them.
 func shop() head.Shop {
-	return head.Shop{Found: true, Benches: []head.Bench{{
+	out := head.Shop{Found: true, Benches: []head.Bench{{
 		Name: "SF bench", Owner: "own", Own: true, Scale: head.LinearInFlow, Folder: "bench",
 	}}}
+	for _, o := range []struct {
+		name string
+		cfm  float64
+	}{{"1.500", 90}, {"2.250", 200}, {"3", 360}} {
+		out.Orifices = append(out.Orifices, head.Orifice{Name: o.name, Bench: "SF bench", Flow: source.Say(quantity.CFM(o.cfm), source.Trace{}),
+			Drop: source.Say(quantity.InchesOfWater(6), source.Trace{}), Test: source.Say(quantity.InchesOfWater(28), source.Trace{})})
+	}
+	return out
 }
 
 func read(t *testing.T, dir, file string) ingest.FileRead {

@@ -112,6 +112,44 @@ def f25(rng, name):
     return j.book
 
 
+# What the setup registers of the bench: cfm at 6 inH2O across each orifice. The
+# flow goes with the square root of the differential (ISO 5167-1).
+ORIFICES = {1.5: 90, 2.25: 200, 3: 360}
+
+
+@shape("F26 manometers of registered orifices", 2)
+def f26(rng, name):
+    j = job(rng, name, lang="en", metric=False)
+    st = j.style
+    st.pressure = rng.choice([28, 28, 25])
+    j.unit_at = "nowhere"
+    s = j.book.sheet(j.tab())
+    h = one_head(j, "small")
+    by_row = j.some(.5)
+    row = j.title(s, 1, head=h, unit=False, pressure=False,
+                  extra=[] if by_row else [("Test pressure", f"{st.pressure} inH2O", f"test pressure {st.pressure} inH2O")])
+    lift, said = j.lift_col(st.lifts(h.top))
+    cols = [lift]
+    if by_row:
+        cols.append(Col([rng.choice(["Test dp inH2O", "TP in H2O", "Depression inH2O"])], [Val(st.pressure) for _ in said]))
+    mbar = 2.4908891 if j.some(.3) else None
+    for p in rng.choice([("intake",), ("intake", "exhaust")]):
+        names, drops = [], []
+        for v in j.curve(h, p, said, digits=2):
+            size, full = next((d, q) for d, q in ORIFICES.items() if v.truth["cfm"] < q)
+            drop = round(6 * (v.truth["cfm"] / full) ** 2 * (mbar or 1), 2)
+            cfm = full * math.sqrt(drop / (mbar or 1) / 6)
+            names.append(Val(size, rng.choice([None, "0.000"])))
+            drops.append(Val(drop, truth=dict(v.truth, cfm=cfm, cfm_28=cfm * math.sqrt(28 / v.truth["pressure_in"]))))
+        word = f"{j.port_word(p)} {rng.choice(['orifice dp', 'manometer', 'orifice diff'])} {'mbar' if mbar else 'inH2O'}"
+        pair = [Col([rng.choice(["Orifice", "Orifice size", "Orifice dia"])], names), Col([word], drops)]
+        cols += pair
+    table(j, cols).lay(s, row, 1)
+    j.finish(s)
+    j.book.file = "bench/"  # the shop's own bench, whose orifices the setup knows
+    return j.book
+
+
 @shape("F27 test pressure in each row", 2)
 def f27(rng, name):
     j = job(rng, name, lang="en", metric=False)

@@ -1,0 +1,184 @@
+package flowsheet
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+
+	"flowshelf/analysis/source"
+	"flowshelf/ingest/decode"
+	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
+)
+
+// A head can be called by plain words: "Osprey II", "Merle". Such a word may be
+// anything, a customer or a place, so it is a name only where a second thing on
+// the sheet says so.
+
+var plainWord = regexp.MustCompile(`^(?:\p{Lu}[\p{L}\d'+-]*\.?|#?\d[\p{L}\d-]*)$`)
+
+// longestPlain is how many words a name of plain words has.
+const longestPlain = 3
+
+// isPlainName reports whether a text is a few words in capitals, none of which
+// the trade knows.
+func isPlainName(text string) bool {
+	list := strings.Fields(text)
+	if len(list) == 0 || len(list) > longestPlain || notNames.MatchString(text) || areInitials(text) {
+		return false
+	}
+	letters := 0
+	for _, word := range list {
+		bare := strings.Trim(word, "#.")
+		if !plainWord.MatchString(word) || len(bare) > 1 && strings.ContainsFunc(bare, unicode.IsLetter) && isTradeWord(bare) {
+			return false
+		}
+		letters += len(strings.TrimFunc(bare, func(r rune) bool { return !unicode.IsLetter(r) }))
+	}
+	return letters > 2
+}
+
+// plainName returns the plain words that a text leaves beside what is understood
+// of it, where they stand together.
+func (r *reader) plainName(text string, where place) (string, facts) {
+	l := newLine(text, source.Trace{}, where)
+	f := r.read(l)
+	var left []string
+	for part := range strings.SplitSeq(l.rest(), string(struck)) {
+		if part = strings.Trim(part, " ,;:.-–—"); part != "" {
+			left = append(left, part)
+		}
+	}
+	if len(left) != 1 || f.namesHead() || !isPlainName(left[0]) {
+		return "", f
+	}
+	return left[0], f
+}
+
+// inRowOfHeads is the step of a name that its row makes one.
+const inRowOfHeads = "stands in a row of names of heads, over a port"
+
+// nameRow takes plain words that stand over ports in a row with names of heads
+// for names as well.
+func (t *table) nameRow(r *reader, stacks [][]decode.Cell) (level int, named bool) {
+	for level := range slices.Backward(t.headers) {
+		names, others := map[string]bool{}, map[string]bool{}
+		for i := range t.lanes {
+			c := stacks[i][level]
+			switch {
+			case c.Blank():
+			case c.Kind != decode.Text:
+				others[cellText(c)] = true
+			case len(r.rowName(t.plane().Page, c)) > 0 && t.below(r, stacks[i][level+1:]) != "":
+				names[c.Text] = true
+			case !isPlainName(parse.Squeeze(c.Text)) || t.below(r, stacks[i][level+1:]) == "":
+				others[c.Text] = true
+			}
+		}
+		if len(names) > 0 && len(others) == 0 {
+			return level, true
+		}
+	}
+	return 0, false
+}
+
+// rowName returns the name that a header cell holds and nothing beside it.
+func (r *reader) rowName(page *layout.Page, c decode.Cell) said[string] {
+	f := r.header(page, c)
+	if names := f.head.and(f.loose); len(names) > 0 || len(f.port) > 0 {
+		return names
+	}
+	return r.freeNames(parse.Squeeze(c.Text), r.trace(page, c), inHeader)
+}
+
+// nameInRow gives a header in a row of names its name.
+func (r *reader) nameInRow(page *layout.Page, c decode.Cell, f facts) facts {
+	text := parse.Squeeze(cellText(c))
+	if f.namesHead() || !isPlainName(text) {
+		return f
+	}
+	f.head.add(text, r.trace(page, c).Then(inRowOfHeads))
+	f.rest, f.ambiguous = nil, ""
+	return f
+}
+
+// plainNames returns the plain words that two places of the book make the head's
+// name: a tab that is called like the title or listed by the cover, or one that
+// holds conditions beside them.
+func (b *builder) plainNames(t *table) said[string] {
+	var out said[string]
+	tab := parse.Squeeze(strings.ReplaceAll(b.page.Sheet.Name, "_", " "))
+	trace := b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: tab})
+	trace.At.Cell = ""
+	name, f := b.r.plainName(tab, onTab)
+	if name != "" && len(f.bore) > 0 && len(f.pressure)+len(f.bare) > 0 {
+		out.add(name, trace)
+		return out
+	}
+	if c, ok := b.inPlaceOfName(t); ok {
+		out.add(parse.Squeeze(c.Text), b.r.trace(b.page, c))
+		return out
+	}
+	if len(f.rest) == 0 || f.namesHead() || len(strings.Fields(tab)) > longestPlain {
+		return nil
+	}
+	if b.titled(t, tab) || slices.ContainsFunc(covers(b.page), func(p *layout.Page) bool { return lists(p, b.page.Book, tab) }) {
+		out.add(tab, trace)
+	}
+	return out
+}
+
+// inPlaceOfName returns the title of a table that is plain words and stands where
+// the other tables of the page have the names of their heads.
+func (b *builder) inPlaceOfName(t *table) (decode.Cell, bool) {
+	title := b.titleOf(t)
+	if title.Kind != decode.Text || !isPlainName(parse.Squeeze(title.Text)) {
+		return title, false
+	}
+	named := 0
+	for _, o := range b.tables {
+		c := b.titleOf(o)
+		switch {
+		case c.Row == title.Row && c.Col == title.Col:
+		case c.Kind != decode.Text:
+			return title, false
+		case len(b.r.rowName(b.page, c)) == 1:
+			named++
+		case !isPlainName(parse.Squeeze(c.Text)):
+			return title, false
+		}
+	}
+	return title, named > 0
+}
+
+// titleOf is the cell right over the first column of a table.
+func (b *builder) titleOf(t *table) decode.Cell {
+	area := t.area()
+	return b.page.Sheet.At(area.Top-1, area.Left)
+}
+
+// titled reports whether a line over a table is the text and nothing else.
+func (b *builder) titled(t *table, text string) bool {
+	for _, s := range []scope{b.around.blocks[t], b.around.page} {
+		for _, line := range s.lines {
+			if slices.ContainsFunc(line.Cells, func(c decode.Cell) bool { return strings.EqualFold(parse.Squeeze(c.Text), text) }) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// lists reports whether a cover names a tab, and another one beside it.
+func lists(cover *layout.Page, book *decode.Book, tab string) bool {
+	listed, found := 0, false
+	for i := range book.Sheets {
+		name := parse.Squeeze(book.Sheets[i].Name)
+		if slices.ContainsFunc(cover.Sheet.Cells, func(c decode.Cell) bool { return strings.EqualFold(parse.Squeeze(c.Text), name) }) {
+			listed++
+			found = found || strings.EqualFold(name, tab)
+		}
+	}
+	return found && listed > 1
+}
