@@ -233,6 +233,17 @@ func (s *service) resident(t testing.TB, field string) int {
 	return 0
 }
 
+// peak is the most memory it has taken, in MB, which must be below the bound.
+func (s *service) peak(t testing.TB) int {
+	t.Helper()
+	const most = 300
+	peak := s.resident(t, "VmHWM")
+	if peak > most {
+		t.Errorf("it took %d MB, %d are allowed", peak, most)
+	}
+	return peak
+}
+
 // processor is the processor time a process and those it has waited for have used
 // (proc(5), utime to cstime in clock ticks of 1/100 s).
 func (s *service) processor(t testing.TB) time.Duration {

@@ -309,6 +309,6 @@ func overflow(t *testing.T) tally {
 	out.seconds = s.wait(t, "all files", 10*time.Minute, func(c condition) bool { return c.Files == len(want)+1 && c.Waiting == 0 }).Seconds()
 	out.lost, out.short = f.account(t, want)
 	out.invalid = f.invalidOutputs(t)
-	out.note = fmt.Sprintf("at most %d MB", s.resident(t, "VmHWM"))
+	out.note = fmt.Sprintf("at most %d MB", s.peak(t))
 	return out
 }
