@@ -33,7 +33,7 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 	}
 	one := &reader{fsys: fsys, opt: opt, all: recognisers()}
 	setup := one.readSetup(ctx, files)
-	one.about = layout.Context{Shop: known(setup.Shop), Answers: opt.Answers}
+	one.about = layout.Context{Shop: known(setup.Shop), Answers: opt.Answers, Shared: new(layout.Shared)}
 	one.context = fingerprint(one.about, opt.Limits)
 	one.readAll(ctx, files)
 	if err := ctx.Err(); err != nil {
@@ -46,6 +46,7 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 	}
 	out.Records.Answers = opt.Answers
 	out.resolve()
+	out.contradictions()
 	out.joinSales()
 	out.Problems = append(out.Problems, out.Records.Problems...).Sorted()
 	out.Records.Problems = nil

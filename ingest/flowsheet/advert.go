@@ -30,7 +30,7 @@ func (a adverts) Recognise(page *layout.Page, about layout.Context) head.Records
 			continue
 		}
 		if r == nil {
-			r = &reader{names: newNames(about), about: about}
+			r = &reader{names: namesOf(about), about: about}
 		}
 		if !point {
 			out.Problems = append(out.Problems, r.withoutLift(page, c)...)
@@ -54,7 +54,7 @@ var advertFlow = regexp.MustCompile(`(?i)\bflow(?:s|ed|ing)?\b[^.;]{0,40}?\b\d{2
 func (r *reader) withoutLift(page *layout.Page, c decode.Cell) source.Problems {
 	p := problemBook{r: r}
 	for _, text := range []string{c.Text, page.Sheet.At(c.Row-1, c.Col).Text, page.Sheet.At(c.Row, c.Col-1).Text} {
-		if found := find(r.names.heads, text); len(found) > 0 {
+		if found := r.names.heads.find(text); len(found) > 0 {
 			p.setAside(page.Ref(c), kindAdvertPoint, found[0].means, c.Text, "a claim without a lift: no reading can be made of it")
 			page.Claim(c.Row, c.Col, layout.Claim{By: adverts{}.Name(), Why: "a claim without a lift"})
 			return p.problems
@@ -77,7 +77,7 @@ func (b *builder) advert(c decode.Cell) (head.Test, bool) {
 	}
 	known := named && b.r.names.listed[name.Value].Name != ""
 	port, ported := whole.port.one()
-	if !known && !liftNoun.MatchString(c.Text) && (!named || !ported) {
+	if !known && !liftNoun.MatchString(c.Text) && (!named || !ported && !b.claimedAt(c, whole)) {
 		return head.Test{}, false
 	}
 	t := head.Test{At: b.page.Ref(c), HeadAt: b.page.Ref(c), Shape: b.shape, Class: head.Advertised}
@@ -108,6 +108,23 @@ func (b *builder) advert(c decode.Cell) (head.Test, bool) {
 	b.p.note(t.At, kindAdvertPoint, t.Head, c.Text, "a claim in words: shown as advertised, never ranked")
 	return t, len(t.Readings) > 0
 }
+
+// claimedAt reports whether a sentence that names a head states the pressure of
+// its flow or stands under a word for claims.
+func (b *builder) claimedAt(c decode.Cell, f facts) bool {
+	if p, ok := f.pressure.one(); ok && p.Value.InH2O() >= lowestInH2O {
+		return true
+	}
+	for row := c.Row - 1; row >= max(1, c.Row-highestPile); row-- {
+		if over := b.page.Sheet.At(row, c.Col); over.Kind == decode.Text && len(pointsIn(over.Text)) == 0 {
+			return plainClaim.MatchString(strings.TrimSpace(over.Text))
+		}
+	}
+	return false
+}
+
+// highestPile is how many claims stand under one heading at most.
+const highestPile = 12
 
 // advertState takes the state that stands behind the head's name.
 func (b *builder) advertState(t *head.Test, f facts) {

@@ -17,7 +17,7 @@ type claimed struct {
 
 // advertPoint is a flow with its unit, at a lift: "278 cfm @ .600 lift", "92.5
 // l/s Einlass bei 12 mm Hub", "99.5 l/s à l'admission à 14 mm de levée".
-var advertPoint = regexp.MustCompile(`(?i)(up to|over|as high as|more than|bis zu|[uü]ber|mehr als|jusqu['’][àa]|plus de|fino a|oltre|pi[uù] di|hasta|m[aá]s de)?\s*\b(\d{2,3}(?:[.,]\d{1,2})?)\s*(cfm|l/s|m[3³]/h)` +
+var advertPoint = regexp.MustCompile(`(?i)(up to|over|as high as|more than|bis(?: zu)?|[uü]ber|mehr als|jusqu['’][àa]|plus de|fino a|oltre|pi[uù] di|hasta|m[aá]s de)?\s*\b(\d{2,3}(?:[.,]\d{1,2})?)\s*(cfm|l/s|m[3³]/h)` +
 	`([^\d.,;:|@]{0,28}?)\s*(?:@|\bat|\bbei|(?:^|\s)[àa]|\bcon)\s*(\.\d{2,3}|0[.,]\d{1,3}|\d{1,2}(?:[.,]\d{1,2})?\s*mm\b|\d{3}\b)\s*("|”|in\b\.?|inch(?:es)?|pulg\b\.?|zoll)?`)
 
 // liftNoun says that a sentence speaks of a valve's lift.
@@ -55,10 +55,17 @@ var (
 	nameAndFlows = regexp.MustCompile(`(?i)^\s*([\pL#\d][^:|]{1,30}?)\s+(?:(?:intake|exhaust|inlet|int|exh)\s+)?flow(?:s|ed)?\b`)
 )
 
+// nameAndLimit opens a claim with a name and the words before its figure: "Dale
+// 23 up to 268".
+var nameAndLimit = regexp.MustCompile(`(?i)^\s*([\pL#\d][^:|,]{1,30}?)\s+(?:up to|over|as high as|more than|bis(?: zu)?|[uü]ber|mehr als|jusqu['’][àa]|plus de|fino a|oltre|pi[uù] di|hasta|m[aá]s de)\s+\d`)
+
 // nameBefore returns the name that a claim opens with: all that stands before
 // the colon, or a word with a figure before "flows".
 func nameBefore(text string) (string, bool) {
 	if m := nameAndColon.FindStringSubmatch(text); m != nil && len(words.FlowSheet().Find(words.Tokens(m[1]))) == 0 {
+		return m[1], true
+	}
+	if m := nameAndLimit.FindStringSubmatch(text); m != nil && len(words.FlowSheet().Find(words.Tokens(m[1]))) == 0 && strings.ContainsAny(m[1], "0123456789") {
 		return m[1], true
 	}
 	if m := nameAndFlows.FindStringSubmatch(text); m != nil && len(words.FlowSheet().Find(words.Tokens(m[1]))) == 0 && strings.ContainsAny(m[1], "0123456789") {

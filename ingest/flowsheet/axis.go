@@ -265,6 +265,9 @@ func newAxis(plane layout.Plane, col int, run []entry, before []decode.Cell) (ax
 			a.label = before[i]
 			break
 		}
+		if onlyMarks(before[i]) {
+			continue // a dash in the row of units
+		}
 		if !unitsOnly(before[i]) {
 			break
 		}

@@ -49,6 +49,9 @@ var (
 	inParens  = regexp.MustCompile(`^[(\[]([^()\[\]]+)[)\]]$`)
 )
 
+// measured opens with a figure and its unit of length: no number of a box.
+var measured = regexp.MustCompile(`(?i)^\(?\d{1,3}\s*(?:mm|in|inch(?:es)?|"|”|zoll)(?:\W|$)`)
+
 func unnumbered(text string) string {
 	bare := boxNumber.ReplaceAllString(strings.TrimSpace(text), "")
 	if m := inParens.FindStringSubmatch(bare); m != nil {
@@ -78,8 +81,8 @@ func captionOf(text string) (caption, bool) {
 			return c, false
 		}
 	}
-	if boxNumber.MatchString(text) && (c.counts() || len(parse.FindPressures(text)) > 0) {
-		return c, false // "2 ports", "28 inch water column"
+	if boxNumber.MatchString(text) && (c.counts() || len(parse.FindPressures(text)) > 0 || measured.MatchString(text)) {
+		return c, false // "2 ports", "28 inch water column", "96 mm bore"
 	}
 	return c, covered == len(tokens) && c.role != words.None
 }
@@ -195,6 +198,7 @@ func (r *reader) captionedCondition(l *line, c caption, value string) {
 			return
 		}
 		*f = r.read(newLine(value, l.trace, inHeader))
+		f.portInFull(t)
 	default:
 		// a key whose value is kept nowhere: the engine, a side remark
 	}
@@ -219,6 +223,13 @@ func (r *reader) namedHead(l *line, value string) {
 	}
 	if _, key := captionOf(value); key || namesABox(value) {
 		return // a caption is no head's name
+	}
+	if name, behind, ok := r.parted(value, l.trace); ok {
+		if name != "" {
+			r.namedHead(l, name)
+		}
+		l.facts = l.facts.beside(behind)
+		return
 	}
 	left := parse.Squeeze(strings.ReplaceAll(whole.rest(), string(struck), " "))
 	if len(whole.facts.port) > 0 || strings.Trim(left, " .,;·-") == "" { // "PW 33 intake"; "4.030 bore" is no name

@@ -86,7 +86,7 @@ func (b *builder) askRepeats(at source.Ref, tests []*head.Test, message, evidenc
 // askScale returns how the percent scale of the bench is divided: as the setup
 // says, else as answered.
 func (b *builder) askScale(s *series, out *head.Test) head.RangeScale {
-	if scale := b.r.scale(out); scale == head.LinearInFlow {
+	if scale := b.r.scale(out); scale != head.ScaleNotStated {
 		return scale
 	}
 	if scale, ok := b.scaleStated(); ok {

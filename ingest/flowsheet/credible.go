@@ -15,9 +15,28 @@ import (
 // rising list of numbers beside other numbers is everywhere, so a table has to
 // speak of ports or of a flow unit, and the flow has to rise with the lift.
 func (r *reader) credible(tables []*table) []*table {
+	var sure []*table
+	for _, t := range tables {
+		if r.evidenceFor(t).convinces(t.axis.sure) {
+			sure = append(sure, t)
+		}
+	}
 	return slices.DeleteFunc(tables, func(t *table) bool {
-		return !r.evidenceFor(t).convinces(t.axis.sure)
+		return !slices.Contains(sure, t) && !slices.ContainsFunc(sure, func(o *table) bool { return r.twins(t, o) })
 	})
+}
+
+// twins reports whether a table is laid out as another one, for the other port:
+// what convinces of the one holds for both.
+func (r *reader) twins(t, o *table) bool {
+	e := r.evidenceFor(t)
+	a, b := t.axis.entries, o.axis.entries
+	n := min(len(a), len(b))
+	p, one := t.corner.port.one()
+	q, other := o.corner.port.one()
+	return e.rises && e.liftLike && one && other && p.Value != q.Value && t.axis.sure == o.axis.sure && t.plane().Swapped == o.plane().Swapped &&
+		len(t.lanes) == len(o.lanes) && 2*n > max(len(a), len(b)) &&
+		slices.EqualFunc(a[:n], b[:n], func(x, y entry) bool { return x.text.Value == y.text.Value })
 }
 
 // convinces weighs the evidence: the less sure the lifts, the more it takes.
@@ -34,7 +53,7 @@ func (e flowEvidence) convinces(lifts evidence) bool {
 	case lifts == spelled:
 		return e.ports && e.stated() || e.unit && (e.pagePorts || e.pressure && e.codes || e.heads)
 	case lifts == stepped:
-		return e.ports && e.stated() && e.curved
+		return e.ports && e.runsAsFlow()
 	default:
 		return e.ports && e.stated() || e.unit && e.heads
 	}
@@ -45,6 +64,12 @@ func (e flowEvidence) foreign() bool { return e.cam || e.ducts && !e.heads }
 
 // stated reports whether the page names a flow unit, a pressure or a head.
 func (e flowEvidence) stated() bool { return e.unit || e.pressure || e.heads }
+
+// runsAsFlow is the evidence that bare steps of 1, 2, 3 take: the columns run as
+// flows do, the more plainly the less the page states.
+func (e flowEvidence) runsAsFlow() bool {
+	return e.stated() && e.curved || e.unit && e.pressure && e.bends
+}
 
 // saysLift is the evidence that takes the place of a port where a column is
 // headed "lift".
@@ -63,6 +88,7 @@ type flowEvidence struct {
 	manometer bool // a header names a manometer
 	liftLike  bool // the figures can be lifts of a valve
 	curved    bool // half of the columns run as flows do
+	bends     bool // all of the columns do, as far as the lifts go
 	rises     bool // half of the columns rise from the lowest lift to the highest
 	cam       bool // the page speaks of cams: durations look like flows
 	ducts     bool // the page speaks of ducts and fans: they move cfm as well
@@ -91,6 +117,7 @@ func (r *reader) evidenceFor(t *table) flowEvidence {
 	}
 	e.rises = up+unread > 0 && up >= down
 	e.curved = len(t.lanes) > 0 && 2*len(t.curves()) >= len(t.lanes)
+	e.bends = len(t.lanes) > 0 && !slices.ContainsFunc(t.lanes, func(ln *lane) bool { return !t.bends(ln, levelsABit) || !t.passable(ln) })
 	return e
 }
 
@@ -161,7 +188,7 @@ func (r *reader) evidenceOn(page *layout.Page) flowEvidence {
 		if _, _, _, bare := parse.FindBarePressure(text); bare || len(parse.FindPressures(text)) > 0 {
 			e.pressure = true
 		}
-		if len(find(r.names.heads, text)) > 0 {
+		if len(r.names.heads.find(text)) > 0 {
 			e.heads = true
 		}
 		e.codes = e.codes || slices.ContainsFunc(codeDashed.FindAllString(text, -1), looksLikeHead)

@@ -15,6 +15,7 @@ const (
 	fewestPoints = 4
 	stallShare   = 0.03 // how far a reading may fall behind the one before
 	levelsOff    = 0.85 // flow per lift at the top against that at the foot
+	levelsABit   = 0.97 // the same of a port that is flowed to a low lift only
 )
 
 // point is one reading of a column with its lift, as they stand.
@@ -34,7 +35,11 @@ func (t *table) points(ln *lane) []point {
 }
 
 // curved reports whether the figures of a lane run as a flow does.
-func (t *table) curved(ln *lane) bool {
+func (t *table) curved(ln *lane) bool { return t.bends(ln, levelsOff) }
+
+// bends reports whether the figures of a lane rise, and less and less so: at the
+// top a step of lift brings no more than a share of what it brings at the foot.
+func (t *table) bends(ln *lane, share float64) bool {
 	all := t.points(ln)
 	if len(all) < fewestPoints {
 		return false
@@ -52,7 +57,7 @@ func (t *table) curved(ln *lane) bool {
 		}
 	}
 	first, last := all[0], all[len(all)-1]
-	return last.flow > 1.2*first.flow && last.flow/last.lift < levelsOff*first.flow/first.lift
+	return last.flow > 1.2*first.flow && last.flow/last.lift < share*first.flow/first.lift
 }
 
 // varied counts the lanes whose figures are not one figure all the way.

@@ -31,7 +31,7 @@ func (r *reader) read(l *line) facts {
 	for _, extract := range []func(*line){
 		footMarkOf, r.whose, r.headsOf, serialOf, leakOf, notCorrectedOf, openOf, pipeOf, valveOf, signOf, factorOf, portMarkOf, portCountOf,
 		boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
-		wordsOf, looseBoreOf, operatorOf, (*line).carryOn, meantOf, boreMarkOf,
+		liftsInOf, wordsOf, looseBoreOf, operatorOf, (*line).carryOn, meantOf, boreMarkOf,
 	} {
 		extract(l)
 	}
@@ -64,14 +64,14 @@ func footMarkOf(l *line) {
 
 // whose finds the suppliers and benches the shop knows.
 func (r *reader) whose(l *line) {
-	for _, s := range find(r.names.benches, l.rest()) {
+	for _, s := range r.names.benches.find(l.rest()) {
 		l.facts.bench.add(s.means, l.said(l.text[s.start:s.end]))
 		if r.names.own[s.means] {
 			l.facts.own.add(true, l.said(l.text[s.start:s.end]))
 		}
 		l.strike(s.start, s.end)
 	}
-	for _, s := range find(r.names.suppliers, l.rest()) {
+	for _, s := range r.names.suppliers.find(l.rest()) {
 		l.facts.supplier.add(s.means, l.said(l.text[s.start:s.end]))
 		l.strike(s.start, s.end)
 	}
@@ -79,7 +79,7 @@ func (r *reader) whose(l *line) {
 
 // headsOf finds the heads the shop knows, strictly.
 func (r *reader) headsOf(l *line) {
-	for _, s := range find(r.names.heads, l.rest()) {
+	for _, s := range r.names.heads.find(l.rest()) {
 		l.facts.head.add(s.means, l.said(l.text[s.start:s.end]))
 		l.names = append(l.names, nameSpan(s))
 		l.strike(s.start, s.end)

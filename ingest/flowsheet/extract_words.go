@@ -185,12 +185,18 @@ func (l *line) condition(hit words.Hit, part string) {
 		f.pipe.add(head.WithoutPipe, l.said(part))
 	case words.Radius, words.Clay, words.Manifold, words.NoEntry:
 		f.entry.add(entryName(hit), l.said(part))
+		if l.place == inHeader && intakeNamed.MatchString(part) {
+			f.port.add(head.Intake, l.said(part)) // "Intake radius" beside "Intake no radius"
+		}
 	case words.LiftOverDiameter:
 		f.liftUnit.add(parse.LiftOverDiameter, l.said(part))
 	default:
 		// the role alone is what the word says
 	}
 }
+
+// intakeNamed is an intake among the words for its entry.
+var intakeNamed = regexp.MustCompile(`(?i)\b(?:intake|inlet|admission|admisi[oó]n|aspirazione)\b`)
 
 // entryName is how an entry is called in a test.
 func entryName(hit words.Hit) string {

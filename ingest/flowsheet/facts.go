@@ -15,6 +15,7 @@ import (
 type facts struct {
 	head     said[string] // our name where the shop knows it, else as written
 	loose    said[string] // a shop's name that nearly matches: has to be asked
+	unclear  said[string] // holds a head's name, it is not sure how much of it
 	supplier said[string]
 	bench    said[string]
 	own      said[bool]   // true: the shop's own bench
@@ -58,6 +59,7 @@ func (f facts) within(outer facts) facts {
 	out.head = f.head.or(outer.head)
 	if len(f.head) == 0 {
 		out.loose = f.loose.or(outer.loose)
+		out.unclear = f.unclear.or(outer.unclear)
 	}
 	out.supplier = f.supplier.or(outer.supplier)
 	out.bench = f.bench.or(outer.bench)
@@ -97,7 +99,7 @@ func (f facts) within(outer facts) facts {
 // beside joins the facts of two places of equal rank, such as two title lines.
 func (f facts) beside(g facts) facts {
 	out := f
-	out.head, out.loose = f.head.and(g.head), f.loose.and(g.loose)
+	out.head, out.loose, out.unclear = f.head.and(g.head), f.loose.and(g.loose), f.unclear.and(g.unclear)
 	out.supplier, out.bench, out.own = f.supplier.and(g.supplier), f.bench.and(g.bench), f.own.and(g.own)
 	out.flownBy = f.flownBy.and(g.flownBy)
 	out.port, out.class, out.state = f.port.and(g.port), f.class.and(g.class), f.state.and(g.state)

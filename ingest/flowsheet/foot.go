@@ -47,7 +47,7 @@ func (s scope) setsConditions() bool {
 	if f.namesHead() || len(f.port)+len(f.state)+len(f.serial)+len(f.sample)+len(f.mark)+len(f.run) > 0 {
 		return false
 	}
-	return len(f.pressure)+len(f.bare)+len(f.flowUnit)+len(f.bore)+len(f.over) > 0
+	return len(f.pressure)+len(f.bare)+len(f.flowUnit)+len(f.liftUnit)+len(f.bore)+len(f.over) > 0
 }
 
 // onlyConditions reports whether a header over no readings states how the flows

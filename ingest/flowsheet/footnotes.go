@@ -41,7 +41,7 @@ func (r *reader) footnoteOf(page *layout.Page, c decode.Cell) (footnote, bool) {
 	if c.Kind != decode.Text || m == nil {
 		return footnote{}, false
 	}
-	return footnote{m[1], strings.TrimSpace(m[2]), c, r.statements(m[2], r.trace(page, c), inTitle)}, true
+	return footnote{m[1], strings.TrimSpace(m[2]), c, r.statements(m[2], r.trace(page, c))}, true
 }
 
 func (s *surroundings) addFootnote(n footnote) {
@@ -126,7 +126,7 @@ func (s sideTabs) Recognise(page *layout.Page, about layout.Context) head.Record
 	if len(page.Sheet.Cells) > 200 || page.Sheet.Hidden || len(page.Unclaimed()) < len(page.Sheet.Cells) {
 		return head.Records{}
 	}
-	r := &reader{names: newNames(about), about: about}
+	r := &reader{names: namesOf(about), about: about}
 	cover := isCover(page)
 	calibration := calibrations{}
 	r.calibrationsOn(layout.NewPage(page.Path, page.Book, page.Sheet), nil, calibration)

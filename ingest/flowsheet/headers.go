@@ -107,7 +107,7 @@ func (t *table) fill(r *reader, out [][]decode.Cell, level int) {
 		if m, ok := plane.Merge(row, ln.col); ok && c.Blank() {
 			c = plane.At(m.Top, m.Left)
 		}
-		below := t.below(r, out[i][level+1:])
+		below := t.allBelow(r, out[i][level+1:])
 		gap := i > 0 && ln.col > t.lanes[i-1].col+1 && plane.Swapped
 		switch {
 		case isDitto(c) && i > 0:
@@ -145,6 +145,18 @@ func (t *table) below(r *reader, cells []decode.Cell) string {
 			return port
 		}
 		texts = append(texts, strings.ToLower(cellText(c)))
+	}
+	return strings.Join(texts, "|")
+}
+
+// allBelow is what tells the lanes under one banner apart when there is a banner
+// between: "As cast" over Int and Exh, then "Ported" over Int and Exh.
+func (t *table) allBelow(r *reader, cells []decode.Cell) string {
+	var texts []string
+	for _, c := range cells {
+		if !c.Blank() {
+			texts = append(texts, t.below(r, []decode.Cell{c}))
+		}
 	}
 	return strings.Join(texts, "|")
 }

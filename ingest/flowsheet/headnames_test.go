@@ -15,6 +15,8 @@ const (
 	conditions = "CFM at 28 inH2O, 4.030 bore\n"
 	oneTable   = "Lift | Int | Exh\n.200 | 114 | 94\n.300 | 170 | 127\n.400 | 212 | 148\n.500 | 230 | 160\n"
 	pair       = "Lift | Int | Exh | Int | Exh\n.200 | 114 | 94 | 118 | 97\n.300 | 170 | 127 | 175 | 131\n.400 | 212 | 148 | 219 | 152\n.500 | 230 | 160 | 238 | 166\n"
+	three      = "Lift | Int | Exh | Int | Exh | Int | Exh\n.200 | 114 | 94 | 118 | 97 | 112 | 92\n.300 | 170 | 127 | 175 | 131 | 168 | 125\n.400 | 212 | 148 | 219 | 152 | 209 | 146\n.500 | 230 | 160 | 238 | 166 | 228 | 158\n"
+	eight      = "Lift | Int | Exh | Int | Exh | Int | Exh | Int | Exh\n.200 | 114 | 94 | 118 | 97 | 112 | 92 | 116 | 95\n.300 | 170 | 127 | 175 | 131 | 168 | 125 | 172 | 129\n.400 | 212 | 148 | 219 | 152 | 209 | 146 | 215 | 150\n.500 | 230 | 160 | 238 | 166 | 228 | 158 | 235 | 163\n"
 	grid       = "Lift | Int | Exh | · | Lift | Int | Exh\n.200 | 114 | 94 | · | .200 | 118 | 97\n.300 | 170 | 127 | · | .300 | 175 | 131\n.400 | 212 | 148 | · | .400 | 219 | 152\n.500 | 230 | 160 | · | .500 | 238 | 166\n"
 )
 
@@ -48,6 +50,44 @@ func TestHeadNames(t *testing.T) {
 		{"behind the title of a bench's report", "Flow Bench Report: TA-70\n" + conditions + oneTable, "TA-70"},
 		{"in a box of its own", "Head [ Heron Minor ]\n" + conditions + oneTable, "Heron Minor"},
 
+		{"a word and one figure", "Merle 7\n" + conditions + oneTable, "Merle 7"},
+		{"the same over a line of the bench", "Merle 7\nOwn bench\nradius plate, with 1-3/4 x 12 pipe\n" + conditions + oneTable, "Merle 7"},
+		{"the same below a letterhead", "Cold Creek Engines\nMill Lane 4, unit 7 | Tel 555-0142\n·\nMerle 7\n" + conditions + oneTable, "Merle 7"},
+		{"behind a noun without a mark", "Cylinder head Merle 7\n" + conditions + oneTable, "Merle 7"},
+		{"a code whose letters number papers", "QT-48 | Bohrung 99 mm | Prüfdruck 28 inH2O | cfm\n" + oneTable, "QT-48"},
+		{"before conditions that two spaces part", "Merle 210  Bore fixture 4.310 in  @ 28 inH2O\nCFM\n" + oneTable, "Merle 210"},
+		{"labelled, before conditions that two spaces part", "Cylinder head: Merle 12   Bore fixture 3.898\nAll flow in CFM at 28 inH2O\n" + oneTable, "Merle 12"},
+		{"labelled, before conditions behind dashes", "Culasse: Merle 12 - Alésage 96 mm - Pression d'essai 500 mmH2O - JT\ncfm\n" + oneTable, "Merle 12"},
+		{"labelled, before conditions behind commas", "Head: Merle 12, 4.030 bore, 28 inH2O, 2026-01-22, JT\ncfm\n" + oneTable, "Merle 12"},
+		{"labelled, before a bore in brackets", "Head: Merle 12 (bore 4.030)\n28 inH2O, cfm\n" + oneTable, "Merle 12"},
+		{"labelled, before a preposition", "Head: Merle 12 on 4.030 bore at 28 inH2O, cfm\n" + oneTable, "Merle 12"},
+		{"labelled, before a serial", "Head: Merle 12, serial 4417\n" + conditions + oneTable, "Merle 12"},
+		{"labelled, before valves", "Head: Merle 12, valves 2.02/1.60\n" + conditions + oneTable, "Merle 12"},
+		{"labelled, before whose bench", "Head: Merle 12 - own bench\n" + conditions + oneTable, "Merle 12"},
+		{"labelled, before a chamber", "Head: Merle 12, chamber 64 cc\n" + conditions + oneTable, "Merle 12"},
+		{"labelled, a port behind it", "Head: Merle 240 Int. valve\n" + conditions + "Lift | cfm\n.200 | 114\n.300 | 170\n.400 | 212\n.500 | 230\n", "Merle 240"},
+		{"words behind the figure beside conditions", "Merle 200 INSPECTION   4.030 bore   28 inH2O   cfm\n" + oneTable, "?"},
+		{"labelled, a rework that may belong to the name", "Head: Merle 12 ported\n" + conditions + oneTable, "?"},
+		{"labelled, initials that may belong to the name", "Head: Merle 12 JT 2026-01-22\n" + conditions + oneTable, "?"},
+		{"labelled, words that nobody knows behind a comma", "Head: Merle 12, Smith\n" + conditions + oneTable, "?"},
+		{"labelled, a second name behind a stroke", "Head: Merle 12 / Osprey 7\n" + conditions + oneTable, "?"},
+		{"labelled, a noun before the figure", "Kopf: Big Bore 12\n" + conditions + oneTable, "Big Bore 12"},
+		{"labelled, before conditions behind nothing", "Head: Merle 12 28 inH2O 4.030 bore cfm\n" + oneTable, "Merle 12"},
+		{"labelled, not sure how far it goes", "Head: Merle 12 bore 4.030 28 inH2O cfm\n" + oneTable, "?"},
+		{"labelled in two cells, with conditions", "Head | Merle 12 / bore 4.030 / 28 inH2O\ncfm\n" + oneTable, "Merle 12"},
+		{"labelled, with a word of its own before conditions", "Head: Merle 12 Sport - Bore 4.030\n28 inH2O, cfm\n" + oneTable, "Merle 12 Sport"},
+		{"two words and a figure beside conditions", "Heron Minor 23   4.030 bore   28 inH2O   cfm\n" + oneTable, "Heron Minor 23"},
+		{"two words and a figure alone may be a street", "Mill Corner 23\n" + conditions + oneTable, "?"},
+		{"a street", "Gartenweg 7\n" + conditions + oneTable, "?"},
+		{"what counts", "Messreihe 3\n" + conditions + oneTable, "?"},
+		{"a paper with a long number", "QT-10482\n" + conditions + oneTable, "?"},
+		{"a tab of another head", "tab Merle 9 4.030 28in\nSaltus 64\ncfm\n" + oneTable, "?"},
+		{"a tab with a code, a title with a word and a figure", "tab HX-210 4.030 28in\nMerle 9\ncfm\n" + oneTable, "?"},
+		{"a tab of plain words, a title of others", "tab Osprey II 4.030 28in\nSaltus 64\ncfm\n" + oneTable, "?"},
+		{"a row of names with a paper's letters", conditions + "· | QT-27 | ⟷ | Merle 7 | ⟷ | HX 12 | ⟷\n" + three, "HX 12 Merle 7 QT-27"},
+		{"names over readings of one port", conditions + "Exhaust\nLift | Merle 9 | TA-72 | Diff | %\n.200 | 91 | 100 | 9 | 9.6\n.300 | 121 | 134 | 13 | 10.8\n.400 | 138 | 155 | 17 | 11.8\n.500 | 147 | 166 | 19 | 12.5\n", "Merle 9 TA-72"},
+		{"a banner over two states of two ports, not merged", conditions + "· | TA-72 | · | · | · | SG 221 | · | · | ·\n· | As cast | · | Ported | · | As cast | · | Ported | ·\n" + eight, "SG 221 TA-72"},
+
 		{"a plain word alone", "Alouette\n" + conditions + oneTable, "?"},
 		{"plain words on a tab of conditions", "tab Osprey II 4.030 28in\nCFM\n" + oneTable, "Osprey II"},
 		{"plain words on a tab and in a title", "tab Iron Maple\nIron Maple\n" + conditions + oneTable, "Iron Maple"},
@@ -70,6 +110,50 @@ func TestHeadNames(t *testing.T) {
 				t.Errorf("heads %q, want %q\n%s", names, c.want, describe(got))
 			}
 		})
+	}
+}
+
+// TestBareNumbers reads columns over which nothing stands but a number. want counts
+// the tests used; the others wait.
+func TestBareNumbers(t *testing.T) {
+	const near = ".200 | 114 | 116\n.300 | 170 | 173\n.400 | 212 | 216\n.500 | 230 | 234\n"
+	const apart = ".200 | 114 | 125\n.300 | 170 | 187\n.400 | 212 | 233\n.500 | 230 | 253\n"
+	for _, c := range []struct {
+		name, sheet string
+		want        int
+	}{
+		{"as near as two ports are", "Head: TA-70\n" + conditions + "Intake\nLift | 1 | 2\n" + near, 2},
+		{"further apart", "Head: TA-70\n" + conditions + "Intake\nLift | 1 | 2\n" + apart, 0},
+		{"further apart, and called cylinders", "Head: TA-70\n" + conditions + "Intake\nCylinders\nLift | 1 | 2\n" + apart, 2},
+		{"further apart, each with its word", "Head: TA-70\n" + conditions + "Intake\nLift | Cyl 1 | Cyl 2\n" + apart, 2},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab Sheet1", Data: []byte(c.sheet)}}})
+			got, _ := readBook(path, book, shop)
+			used := 0
+			for _, test := range got.Tests {
+				if test.Status == head.Used {
+					used++
+				}
+			}
+			if used != c.want {
+				t.Errorf("%d tests used, want %d\n%s", used, c.want, describe(got))
+			}
+		})
+	}
+}
+
+// TestNoMeanOfAnotherHead holds that the first column of a second head is no mean
+// of the first head's columns, whatever its figures.
+func TestNoMeanOfAnotherHead(t *testing.T) {
+	for _, second := range []string{"SG-221", "Currawong"} {
+		sheet := conditions + "Intake\n· | TA-70 | · | " + second + " | ·\nLift | As cast | Ported | As cast | Ported\n" +
+			".200 | 114 | 118 | 116 | 121\n.300 | 170 | 176 | 173 | 180\n.400 | 212 | 220 | 216 | 225\n.500 | 230 | 240 | 235 | 246\n"
+		path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab Sheet1", Data: []byte(sheet)}}})
+		got, _ := readBook(path, book, shop)
+		if len(got.Tests) != 4 {
+			t.Errorf("%s: %d tests, want 4\n%s", second, len(got.Tests), describe(got))
+		}
 	}
 }
 

@@ -36,7 +36,7 @@ var maybeHead = regexp.MustCompile(`\pL{2,} ?\d{2,}`)
 // mayNameHead reports whether words that nobody knows can be the name of a head.
 func (f facts) mayNameHead() bool { return maybeHead.MatchString(strings.Join(f.rest, " ")) }
 
-func (f facts) namesHead() bool { return len(f.head)+len(f.loose) > 0 }
+func (f facts) namesHead() bool { return len(f.head)+len(f.loose)+len(f.unclear) > 0 }
 
 // namesHead reports whether the headers of a table name a head.
 func (t *table) namesHead() bool {

@@ -95,6 +95,10 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 		b.askLoose(s, out, loose)
 		return
 	}
+	if unclear, ok := s.facts.unclear.one(); ok {
+		b.askHead(s, out, kindHeadUnclear, fmt.Sprintf("it is not sure how much of %q is the head's name", unclear.Value))
+		return
+	}
 	if name, ok := s.mayBe.one(); ok {
 		if tab, named := onTab.one(); named && bareCode(tab.Value) != bareCode(name.Value) {
 			b.askHead(s, out, kindHeadConflict, fmt.Sprintf("the tab says %s, the sheet says %s", tab.Value, name.Value))
@@ -134,7 +138,15 @@ func (b *builder) onTab() said[string] {
 	if tab.namesHead() {
 		return tab.head
 	}
-	return b.r.freeNames(b.page.Sheet.Name, b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: b.page.Sheet.Name}), onTab)
+	trace := b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: b.page.Sheet.Name})
+	if names := b.r.freeNames(b.page.Sheet.Name, trace, onTab); len(names) > 0 {
+		return names
+	}
+	var out said[string]
+	if name, f := b.r.plainName(b.page.Sheet.Name, onTab); name != "" && f.setUp() {
+		out.add(name, trace)
+	}
+	return out
 }
 
 func list(names said[string]) string {

@@ -79,3 +79,20 @@ func saysOpening(label decode.Cell) bool {
 	return slices.ContainsFunc(hits, func(h words.Hit) bool { return h.Role == words.Opening && !openEnded.MatchString(label.Text) }) &&
 		!slices.ContainsFunc(hits, func(h words.Hit) bool { return h.Role == words.Lift || h.Role == words.LiftOverDiameter })
 }
+
+// liftsIn says in which unit all lifts of a sheet are: "Lifts in mm".
+var liftsIn = regexp.MustCompile(`(?i)^\W*(?:(?:all|alle|tous|toutes les|tutte le|todas las|les|le|las|die)\s+)?(?:valve\s+)?(?:lifts?|(?:ventil)?h[uü]be?|lev[ée]es?|alzat[ae]|alzadas?)\s+(?:(?:are|is|given|sind|sono|son|sont)\s+)?(?:in|en)\s+(mm|millim\pL+|inch(?:es)?|thou(?:sandths)?|zoll|pouces|pollici|pulgadas)\W*$`)
+
+// liftsInOf reads the unit of all lifts from a line of its own.
+func liftsInOf(l *line) {
+	if l.place != inTitle {
+		return
+	}
+	m, ok := l.take(liftsIn)
+	if !ok {
+		return
+	}
+	if unit, ok := parse.FindLiftUnit("lift " + m[1]); ok {
+		l.facts.liftUnit.add(unit, l.said(m[0]))
+	}
+}

@@ -47,7 +47,7 @@ func (ll longList) Recognise(page *layout.Page, about layout.Context) head.Recor
 	if !mentionsFlow(page) {
 		return head.Records{}
 	}
-	r := &reader{names: newNames(about), about: about}
+	r := &reader{names: namesOf(about), about: about}
 	var out head.Records
 	for row := 1; row <= page.Sheet.Rows(); row++ {
 		l, ok := r.listHeader(page, row)

@@ -20,6 +20,10 @@ var (
 	loneNumber   = regexp.MustCompile(`^[\s,()]*([1-9]|1[0-2])[\s,()]*$`)
 )
 
+// clippedSide is a Spanish side that ends a header: "Izq.", "Admisión der." No
+// German header ends with its article.
+var clippedSide = regexp.MustCompile(`(?i)(?:^|[\s.(])(izq(?:d[ao])?|izd[ao]|dch[ao]|der)\.?\s*\)?\s*$`)
+
 // portMarkOf finds which port or which run a header names. Only a header
 // names one; a title line merely tells which ports were flowed.
 func portMarkOf(l *line) {
@@ -27,6 +31,13 @@ func portMarkOf(l *line) {
 		return
 	}
 	l.numbered()
+	if m, ok := l.take(clippedSide); ok {
+		side := "right"
+		if strings.EqualFold(m[1][:2], "iz") {
+			side = "left"
+		}
+		l.facts.mark.add(side, l.said(m[0]))
+	}
 	if m := portNumber.FindStringSubmatchIndex(l.rest()); m != nil {
 		from, to := max(m[4], m[6]), max(m[5], m[7])
 		l.facts.mark.add(strings.ToUpper(l.text[from:to]), l.said(l.text[m[0]:m[1]]))

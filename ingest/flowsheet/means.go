@@ -25,8 +25,11 @@ func meansByFigures(_ *builder, t *table) {
 // meanOfBefore reports whether a lane is the mean of at least two lanes that
 // stand right before it.
 func (t *table) meanOfBefore(at int) bool {
+	if t.opensGroup(at) {
+		return false
+	}
 	for from := at - 2; from >= 0; from-- {
-		if first := t.lanes[from].role; first != laneFlow && first != laneUnknown {
+		if first := t.lanes[from].role; first != laneFlow && first != laneUnknown || t.anotherHead(at, from) {
 			return false
 		}
 		if t.isMean(t.lanes[at], t.lanes[from:at]) {
@@ -34,6 +37,22 @@ func (t *table) meanOfBefore(at int) bool {
 		}
 	}
 	return false
+}
+
+// opensGroup reports whether a banner begins over a lane that also stands over the
+// next one, beside another banner: a group of readings, and no mean of the last.
+func (t *table) opensGroup(at int) bool {
+	banner := func(i int) decode.Cell { return firstCell(t.lanes[i].headers, []decode.Cell{{}}) }
+	same := func(a, b decode.Cell) bool { return a.Row == b.Row && a.Col == b.Col && !a.Blank() }
+	return at > 0 && at+1 < len(t.lanes) && same(banner(at), banner(at+1)) && !same(banner(at), banner(at-1))
+}
+
+// anotherHead reports whether two lanes are named for two heads: the figures of one
+// head are no mean of another's.
+func (t *table) anotherHead(at, before int) bool {
+	a, b := t.lanes[at].facts, t.lanes[before].facts
+	mine, theirs := a.head.and(a.loose), b.head.and(b.loose)
+	return len(mine) > 0 && len(theirs) > 0 && !anyOf(mine, theirs)
 }
 
 // isMean reports whether a lane is the mean of others at every lift, as far as

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"flowshelf/analysis/head"
 	"flowshelf/ingest/layout"
@@ -16,40 +15,45 @@ import (
 // names finds the heads, suppliers and benches the shop knows, and codes that
 // look like a head's name.
 type names struct {
-	heads     []named // the shop's spelling of each way a head is written
+	heads     nameList          // the shop's spelling of each way a head is written
+	folded    map[string]string // the same by their small letters
 	loose     map[string]string
-	suppliers []named
-	benches   []named
+	suppliers nameList
+	benches   nameList
 	own       map[string]bool // bench names that are the shop's
 	listed    map[string]head.Listed
 	shop      head.Shop
 }
 
-type named struct{ written, means string }
+// namesOf returns what the shop of a page knows by name.
+func namesOf(about layout.Context) *names { return layout.OfShop(about, newNames) }
 
-func newNames(about layout.Context) *names {
-	n := &names{loose: map[string]string{}, own: map[string]bool{}, listed: map[string]head.Listed{}, shop: about.Shop}
-	for _, h := range about.Shop.Heads {
+func newNames(shop head.Shop) *names {
+	n := &names{loose: map[string]string{}, folded: map[string]string{}, own: map[string]bool{}, listed: map[string]head.Listed{}, shop: shop}
+	for _, h := range shop.Heads {
 		n.listed[h.Name] = h
 		for _, w := range h.Called() {
 			if w = parse.Squeeze(w); w != "" {
-				n.heads = append(n.heads, named{w, h.Name})
+				n.heads.add(w, h.Name)
+				if _, there := n.folded[strings.ToLower(w)]; !there {
+					n.folded[strings.ToLower(w)] = h.Name
+				}
 				n.loose[bareCode(w)] = h.Name
 			}
 		}
 		n.addSupplier(h.Supplier)
 	}
-	for _, s := range about.Shop.Suppliers {
+	for _, s := range shop.Suppliers {
 		n.addSupplier(s.Name)
 	}
-	for _, b := range about.Shop.Benches {
+	for _, b := range shop.Benches {
 		if b.Name != "" {
-			n.benches = append(n.benches, named{b.Name, b.Name})
+			n.benches.add(b.Name, b.Name)
 			n.own[b.Name] = b.Own || strings.EqualFold(b.Owner, "own")
 		}
 	}
-	if name := parse.Squeeze(about.Shop.Name); name != "" {
-		n.benches = append(n.benches, named{name, name})
+	if name := parse.Squeeze(shop.Name); name != "" {
+		n.benches.add(name, name)
 		n.own[name] = true
 	}
 	return n
@@ -62,64 +66,13 @@ func (n *names) addSupplier(name string) {
 	if name == "" {
 		return
 	}
-	for _, have := range n.suppliers {
-		if have.means == name {
-			return
-		}
+	if n.suppliers.means(name) {
+		return
 	}
-	n.suppliers = append(n.suppliers, named{name, name})
+	n.suppliers.add(name, name)
 	if first, _, more := strings.Cut(name, " "); more && len(first) >= 6 {
-		n.suppliers = append(n.suppliers, named{first, name})
+		n.suppliers.add(first, name)
 	}
-}
-
-// find returns where the names of a list stand in a text as whole words.
-func find(list []named, text string) []span {
-	var out []span
-	lower := strings.ToLower(text)
-	for _, name := range list {
-		want := strings.ToLower(name.written)
-		for from := 0; ; {
-			at := strings.Index(lower[from:], want)
-			if at < 0 {
-				break
-			}
-			start := from + at
-			end := start + len(want)
-			if wholeWord(lower, start, end) {
-				out = append(out, span{start, end, name.means})
-			}
-			from = end
-		}
-	}
-	return out
-}
-
-type span struct {
-	start, end int
-	means      string
-}
-
-// wholeWord reports whether no letter or digit touches the span, also across a
-// dash: OB-4 does not stand in OB-44, nor PW-33 in PW-33-B.
-func wholeWord(text string, start, end int) bool {
-	near, size := utf8.DecodeLastRuneInString(text[:start])
-	next, _ := utf8.DecodeLastRuneInString(text[:start-size])
-	if touches(near, next) {
-		return false
-	}
-	near, size = utf8.DecodeRuneInString(text[end:])
-	next, _ = utf8.DecodeRuneInString(text[end+size:])
-	return !touches(near, next)
-}
-
-// touches reports whether what stands beside a name carries it on: near is the
-// next character, next the one after it.
-func touches(near, next rune) bool {
-	if unicode.IsLetter(near) || unicode.IsDigit(near) {
-		return true
-	}
-	return (near == '-' || near == '.') && (unicode.IsDigit(next) || (near == '-' && unicode.IsLetter(next)))
 }
 
 var (
@@ -164,12 +117,8 @@ func bareCode(name string) string {
 // head returns the shop's spelling of a name that stands alone in a cell.
 func (n *names) head(text string) (string, bool) {
 	text = parse.Squeeze(text)
-	for _, h := range n.heads {
-		if strings.EqualFold(h.written, text) {
-			return h.means, true
-		}
-	}
-	return "", false
+	name, ok := n.folded[strings.ToLower(text)]
+	return name, ok
 }
 
 // nearly returns the shop's head whose name differs from the text only by
@@ -181,5 +130,5 @@ func (n *names) nearly(text string) (string, bool) {
 
 // knowsBench reports whether the shop lists a bench of the name.
 func (n *names) knowsBench(name string) bool {
-	return slices.ContainsFunc(n.benches, func(b named) bool { return strings.EqualFold(b.means, name) })
+	return slices.ContainsFunc(n.benches.all, func(b named) bool { return strings.EqualFold(b.means, name) })
 }

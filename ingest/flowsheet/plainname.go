@@ -10,6 +10,7 @@ import (
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
 	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
 )
 
 // A head can be called by plain words: "Osprey II", "Merle". Such a word may be
@@ -60,19 +61,21 @@ func (r *reader) plainName(text string, where place) (string, facts) {
 const inRowOfHeads = "stands in a row of names of heads, over a port"
 
 // nameRow takes plain words that stand over ports in a row with names of heads
-// for names as well.
+// for names as well; where no port stands below, those with a figure.
 func (t *table) nameRow(r *reader, stacks [][]decode.Cell) (level int, named bool) {
+	page := t.plane().Page
 	for level := range slices.Backward(t.headers) {
 		names, others := map[string]bool{}, map[string]bool{}
 		for i := range t.lanes {
 			c := stacks[i][level]
+			overPort := t.below(r, stacks[i][level+1:]) != ""
 			switch {
-			case c.Blank():
+			case c.Blank() || r.compares(page, c):
 			case c.Kind != decode.Text:
 				others[cellText(c)] = true
-			case len(r.rowName(t.plane().Page, c)) > 0 && t.below(r, stacks[i][level+1:]) != "":
+			case len(r.rowName(page, c)) > 0 && (overPort || level == len(t.headers)-1):
 				names[c.Text] = true
-			case !isPlainName(parse.Squeeze(c.Text)) || t.below(r, stacks[i][level+1:]) == "":
+			case !isRowName(c.Text) || !overPort && !isNumberedInRow(c.Text):
 				others[c.Text] = true
 			}
 		}
@@ -81,6 +84,24 @@ func (t *table) nameRow(r *reader, stacks [][]decode.Cell) (level int, named boo
 		}
 	}
 	return 0, false
+}
+
+// compares reports whether a header is over the sheet's own comparison.
+func (r *reader) compares(page *layout.Page, c decode.Cell) bool {
+	return c.Kind == decode.Text && r.header(page, c).says(words.Gain, words.Percent, words.Ratio)
+}
+
+// isRowName reports whether a text can be a name in a row of names.
+func isRowName(text string) bool {
+	text = parse.Squeeze(text)
+	return isPlainName(text) || isDoubtful(text) && !countsOrPlaces(text)
+}
+
+// isNumberedInRow reports whether a text that stands over readings can be nothing
+// but a name: a word or a code with a figure.
+func isNumberedInRow(text string) bool {
+	text = parse.Squeeze(text)
+	return aFigure.MatchString(text) && isRowName(text) && !countsOrPlaces(text)
 }
 
 // rowName returns the name that a header cell holds and nothing beside it.
@@ -95,7 +116,7 @@ func (r *reader) rowName(page *layout.Page, c decode.Cell) said[string] {
 // nameInRow gives a header in a row of names its name.
 func (r *reader) nameInRow(page *layout.Page, c decode.Cell, f facts) facts {
 	text := parse.Squeeze(cellText(c))
-	if f.namesHead() || !isPlainName(text) {
+	if f.namesHead() || !isRowName(text) {
 		return f
 	}
 	f.head.add(text, r.trace(page, c).Then(inRowOfHeads))

@@ -18,6 +18,7 @@ func (t *table) settlePorts() {
 	for _, ln := range t.lanes {
 		if ln.facts.ambiguous != "" && len(ln.facts.port) == 0 {
 			said[ln.facts.ambiguous] = true
+			said[ofIntakes] = said[ofIntakes] || len(ln.facts.entry) > 0
 		}
 		if p, ok := ln.facts.port.one(); ok {
 			said[p.Value.String()] = true
@@ -36,6 +37,11 @@ func (t *table) settlePorts() {
 			said["a"] = true
 		}
 	}
+	t.settleBy(said)
+}
+
+// settleBy takes the ports that the words said beside them settle.
+func (t *table) settleBy(said map[string]bool) {
 	for _, ln := range t.lanes {
 		port, ok := settled(ln.facts.ambiguous, said)
 		if ln.facts.ambiguous == "" || !ok {
@@ -54,9 +60,13 @@ type portWords struct {
 	beside, against []string
 }
 
+// ofIntakes stands for an entry or a manifold, which only an intake has: "IN
+// with carb" is no inch.
+const ofIntakes = "entry"
+
 func portTable() []portWords {
 	return []portWords{
-		{"in", head.Intake, []string{"exhaust", "out"}, nil},
+		{"in", head.Intake, []string{"exhaust", "out", ofIntakes}, nil},
 		{"i", head.Intake, []string{"exhaust", "e"}, nil},
 		{"e", head.Intake, []string{"a"}, []string{"i", "intake"}},
 		{"ev", head.Intake, []string{"exhaust", valveOrAverage, averageOrValve}, []string{"intake"}},
@@ -79,4 +89,47 @@ func settled(word string, said map[string]bool) (head.Port, bool) {
 		}
 	}
 	return 0, false
+}
+
+// portInFull reads the short word that answers the key of a port: there "IN" is
+// no inch. The words that are one port in one language and another one in the
+// next stay open.
+func (f *facts) portInFull(trace source.Trace) {
+	switch f.ambiguous {
+	case "in", "i":
+		f.port.add(head.Intake, trace)
+	case "out":
+		f.port.add(head.Exhaust, trace)
+	default:
+		return
+	}
+	f.ambiguous = ""
+}
+
+// settleAcross lets the tables of a page that stand beside one another decide
+// what a short word over their columns means: IN beside a table of EXH.
+func settleAcross(tables []*table) {
+	for _, t := range tables {
+		said := map[string]bool{}
+		for _, o := range tables {
+			a, b := t.area(), o.area()
+			if o == t || a.Bottom < b.Top || b.Bottom < a.Top {
+				continue
+			}
+			for _, ln := range o.lanes {
+				if p, ok := ln.facts.port.one(); ok {
+					said[p.Value.String()] = true
+				}
+			}
+		}
+		for _, ln := range t.lanes {
+			switch word := ln.facts.ambiguous; {
+			case len(ln.facts.port) > 0, word != "" && word != "in" && word != "out":
+				said = nil // told by its own columns, or in words that depend on the language
+			case said != nil:
+				said[word] = true
+			}
+		}
+		t.settleBy(said)
+	}
 }

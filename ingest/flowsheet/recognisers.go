@@ -38,7 +38,7 @@ func (lt liftTable) Recognise(page *layout.Page, about layout.Context) head.Reco
 	if !mentionsFlow(page) {
 		return head.Records{}
 	}
-	r := &reader{names: newNames(about), about: about}
+	r := &reader{names: namesOf(about), about: about}
 	unclear := r.bothWays(page)
 	asked := unclear.Worst() >= source.Asked
 	var out head.Records
@@ -61,6 +61,7 @@ func (lt liftTable) Recognise(page *layout.Page, about layout.Context) head.Reco
 // readTables reads the tables of a page that are of one shape.
 func (r *reader) readTables(page *layout.Page, shape string, tables []*table) head.Records {
 	b := newBuilder(r, page, shape, tables)
+	settleAcross(tables)
 	for _, t := range tables {
 		b.read(t)
 	}

@@ -19,7 +19,7 @@ type tableRule func(b *builder, t *table)
 
 // tableRules are tried in this order.
 func tableRules() []tableRule {
-	return []tableRule{manometers, byFormula, loneLane, averagesOfLanes, meansByFigures, underOnePort, bandsWithout, observedBesideCorrected, unlabelledLanes}
+	return []tableRule{manometers, byFormula, loneLane, averagesOfLanes, meansByFigures, underOnePort, bareNumbers, bandsWithout, observedBesideCorrected, unlabelledLanes}
 }
 
 // byFormula unmasks columns that only summarise others.

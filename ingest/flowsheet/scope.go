@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"flowshelf/analysis/head"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
 	"flowshelf/ingest/words"
@@ -23,6 +22,10 @@ type scope struct {
 // unit counts for all columns, whichever of them a line speaks of.
 func (s scope) facts(f facts, n *names) facts {
 	out := newFacts()
+	declared := s.declaredPort()
+	if len(f.port) == 0 && f.ambiguous == "" {
+		f.port = declared
+	}
 	one, alone := s.onePort(), s.oneHead()
 	for _, st := range s.statements {
 		switch {
@@ -41,17 +44,8 @@ func (s scope) facts(f facts, n *names) facts {
 			out.supplier = out.supplier.and(st.facts.supplier)
 		}
 	}
+	out.port = declared.or(out.port)
 	return out
-}
-
-// onePort reports whether the lines speak of one port alone: "Intake flow, 28
-// inH2O" then speaks of columns that name none.
-func (s scope) onePort() bool {
-	var ports said[head.Port]
-	for _, st := range s.statements {
-		ports = ports.and(st.only.port)
-	}
-	return len(ports) == 1
 }
 
 // oneHead reports whether the lines speak of one head alone.
@@ -96,6 +90,7 @@ func (s scope) claims(f facts, n *names) facts {
 			out = out.beside(g)
 		}
 	}
+	out.port = s.declaredPort().or(out.port)
 	return out
 }
 
@@ -362,7 +357,7 @@ func (r *reader) cellStatements(page *layout.Page, c decode.Cell) []statement {
 			f.operator.add(strings.TrimSpace(c.Text), r.trace(page, c))
 			return []statement{{facts: f}}
 		}
-		said := r.statements(c.Text, r.trace(page, c), inTitle)
+		said := r.statements(c.Text, r.trace(page, c))
 		if bench, ok := r.benchOf(page, c); ok {
 			said = append(said, bench)
 		}

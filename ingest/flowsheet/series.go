@@ -236,7 +236,7 @@ func (b *builder) words(t *table) []decode.Cell {
 // tells reports whether a line holds a sentence rather than conditions.
 func (r *reader) tells(c decode.Cell, page *layout.Page) bool {
 	n := 0
-	for _, st := range r.statements(c.Text, r.trace(page, c), inTitle) {
+	for _, st := range r.statements(c.Text, r.trace(page, c)) {
 		n += len(st.facts.rest)
 	}
 	return n >= 5 || warning.MatchString(c.Text)

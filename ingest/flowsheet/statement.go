@@ -60,7 +60,7 @@ func anyOf[T comparable](want, have said[T]) bool {
 
 var (
 	chunkGap   = regexp.MustCompile(`\s{2,}|\s(?:[.*·•]|//)\s|;\s*|\||\t|\n`)
-	looseNoun  = regexp.MustCompile(`(?i)(\d["”]?)\s{2,}(bore|fixture|sleeve|tube|mm)\b`) // "4 3/8   bore"
+	looseNoun  = regexp.MustCompile(`(?i)([\d.,/]*\d["”]?)\s{2,}(bore|fixture|sleeve|tube|mm)\b((?: (?:bore|fixture|sleeve|tube))? ?[:=]? ?Ø?\d)?`) // "4 3/8   bore"
 	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n|` +
 		// units, and what the five languages clip (common practice, no source)
 		`ins|pulg|po|pouc|poll|unterdr|pr[uü]f|bohr|durchm|einl|ausl|ventild|d[eé]pr|depress|d[eé]b|al[eé]s|diam|di[aá]m|[eé]ch|adm|soup|asp|scar|alz|v[aá]lv|cil|culb?|esc|pres|caud|matr|r[eé]f|n[uú]m|fa|gr|bzw|ggf|inkl|gem|lt|env|aprox)$`)
@@ -69,7 +69,7 @@ var (
 )
 
 // statements parts a text into clauses and reads each of them.
-func (r *reader) statements(text string, trace source.Trace, where place) []statement {
+func (r *reader) statements(text string, trace source.Trace) []statement {
 	var out []statement
 	var lasting condition
 	_, dated := parse.Date(text)
@@ -83,7 +83,7 @@ func (r *reader) statements(text string, trace source.Trace, where place) []stat
 		if negated.MatchString(sentence) {
 			continue
 		}
-		read := r.sentence(sentence, trace, where, lasting)
+		read := r.sentence(sentence, trace, lasting)
 		out = append(out, read...)
 		if len(read) > 0 && len(read[len(read)-1].only.class) > 0 {
 			lasting = read[len(read)-1].only
@@ -95,7 +95,7 @@ func (r *reader) statements(text string, trace source.Trace, where place) []stat
 // sentences parts a text at double spaces, semicolons and full stops.
 func sentences(text string) []string {
 	var out []string
-	for _, chunk := range chunkGap.Split(looseNoun.ReplaceAllString(text, "$1 $2"), -1) {
+	for _, chunk := range chunkGap.Split(closeUp(text), -1) {
 		from := 0
 		for i := 0; i+2 < len(chunk); i++ {
 			if chunk[i] != '.' || chunk[i+1] != ' ' || abbreviate.MatchString(chunk[from:i]) {
@@ -108,6 +108,18 @@ func sentences(text string) []string {
 		out = append(out, keyedParts(chunk[from:])...)
 	}
 	return slices.DeleteFunc(out, func(s string) bool { return strings.TrimSpace(s) == "" })
+}
+
+// closeUp brings a figure and its noun together that two spaces part. A noun with
+// a figure of its own behind it begins something new: "Merle 12  Bore fixture 4.030".
+func closeUp(text string) string {
+	return looseNoun.ReplaceAllStringFunc(text, func(s string) string {
+		m := looseNoun.FindStringSubmatch(s)
+		if m[3] != "" && !strings.ContainsAny(m[1], ".,/") {
+			return s
+		}
+		return m[1] + " " + m[2] + m[3]
+	})
 }
 
 // nameStart is a short word right behind a key or at the start of a text: with a
@@ -164,7 +176,7 @@ func boxedParts(sentence string) []string {
 // sentence reads one sentence. A port or a class at its start, with a colon,
 // narrows all of it, and a class also the sentences after it; "Auslass mit
 // Rohr" after a comma narrows that part only; "LKC-41 on 4.310 bore" narrows itself.
-func (r *reader) sentence(text string, trace source.Trace, where place, only condition) []statement {
+func (r *reader) sentence(text string, trace source.Trace, only condition) []statement {
 	if key, value, ok := keyValue(text); ok {
 		return []statement{{facts: r.captioned(key, value, trace)}}
 	}
@@ -175,13 +187,13 @@ func (r *reader) sentence(text string, trace source.Trace, where place, only con
 	var plain []string
 	flush := func() {
 		if len(plain) > 0 {
-			out = append(out, statement{r.read(newLine(strings.Join(plain, ","), trace, where)), only})
+			out = append(out, statement{r.read(newLine(strings.Join(plain, ","), trace, inTitle)), only})
 			plain = nil
 		}
 	}
 	outer := only
 	for part := range strings.SplitSeq(text, ",") {
-		l := newLine(part, trace, where)
+		l := newLine(part, trace, inTitle)
 		if own, ok := r.narrowed(l); ok {
 			f := r.read(l)
 			out = append(out, statement{f.conditions(), own})
@@ -247,7 +259,7 @@ func (r *reader) narrowed(l *line) (condition, bool) {
 		return condition{}, false
 	}
 	var c condition
-	for _, s := range find(r.names.heads, part) {
+	for _, s := range r.names.heads.find(part) {
 		c.heads.add(s.means, l.said(part[s.start:s.end]))
 	}
 	if len(c.heads) > 0 {

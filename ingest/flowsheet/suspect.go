@@ -26,7 +26,7 @@ func (s suspects) Recognise(page *layout.Page, about layout.Context) head.Record
 	if page.Sheet.Hidden {
 		return head.Records{}
 	}
-	r := &reader{names: newNames(about), about: about}
+	r := &reader{names: namesOf(about), about: about}
 	var found []*table
 	for _, t := range r.blocks(page) {
 		if e := r.evidenceFor(t); !e.convinces(t.axis.sure) && r.suspicious(t, e) {

@@ -34,7 +34,11 @@ func (r *reader) freeNames(text string, trace source.Trace, where place) said[st
 	r.read(l)
 	for _, part := range titleGaps.Split(l.rest(), -1) {
 		part = strings.Trim(part, " .:-–—\t\n")
-		if at := wordyName.FindStringIndex(part); at != nil && tailOf(part, at[1], nameWord) == len(part) && !notNames.MatchString(part) && looksLikeHead(part[:at[1]]) {
+		if at := wordyName.FindStringIndex(part); at != nil && tailOf(part, at[1], nameWord) == len(part) && !countsOrPlaces(part) && looksLikeHead(part[:at[1]]) {
+			out.add(part, l.said(part))
+			continue
+		}
+		if where != inHeader && isNumberedName(part) {
 			out.add(part, l.said(part))
 			continue
 		}
@@ -83,7 +87,8 @@ func (b *builder) nameAround(t *table, headers []decode.Cell) said[string] {
 	for _, name := range []string{b.page.Sheet.Name, base} {
 		trace := b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: name})
 		trace.At.Cell = ""
-		if out = b.r.freeNames(strings.ReplaceAll(name, "_", " "), trace, onTab); len(out) > 0 {
+		name = strings.ReplaceAll(name, "_", " ")
+		if out = b.r.freeNames(name, trace, onTab); len(out) > 0 && (!isDoubtful(out[0].Value) || b.r.read(newLine(name, trace, onTab)).setUp()) {
 			return out
 		}
 	}
@@ -107,6 +112,12 @@ func (b *builder) namesIn(lines []layout.Line) said[string] {
 	var out said[string]
 	for text, c := range b.titles(lines) {
 		out = out.and(b.r.freeNames(text, b.r.trace(b.page, c), inTitle))
+	}
+	if len(out) > 0 {
+		return out
+	}
+	for _, l := range lines {
+		out = out.and(b.besideSetUp(l))
 	}
 	return out
 }

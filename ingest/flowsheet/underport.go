@@ -3,9 +3,11 @@ package flowsheet
 import (
 	"slices"
 
+	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
+	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
 
@@ -56,7 +58,7 @@ const closeBy = 1.5
 func (s *surroundings) settleOver(page *layout.Page, tables []*table) {
 	said, over := map[string]bool{}, map[*table]decode.Cell{}
 	for _, t := range tables {
-		port := s.blocks[t].any().port.and(t.corner.port)
+		port := s.blocks[t].declaredPort().and(t.corner.port)
 		for _, ln := range t.lanes {
 			port = port.and(ln.facts.port)
 		}
@@ -74,12 +76,23 @@ func (s *surroundings) settleOver(page *layout.Page, tables []*table) {
 			continue
 		}
 		_, word := t.lonePort(page, tables)
-		if port, ok := settled(word, said); ok {
+		port, ok := settled(word, said)
+		step := "told from the table beside it"
+		if !ok && c.Text == "IN" && t.liftsHaveUnit() {
+			port, ok, step = head.Intake, true, "the lifts have their unit, so that this is none"
+		}
+		if ok {
 			f := newFacts()
-			f.port.add(port, source.Trace{At: page.Ref(c), Text: c.Text, Steps: []string{"told from the table beside it"}})
+			f.port.add(port, source.Trace{At: page.Ref(c), Text: c.Text, Steps: []string{step}})
 			s.blocks[t] = join(s.blocks[t], scope{statements: []statement{{facts: f}}})
 		}
 	}
+}
+
+// liftsHaveUnit reports whether words over the lifts of a table say their unit.
+func (t *table) liftsHaveUnit() bool {
+	_, labelled := parse.FindLiftUnit(t.axis.label.Text)
+	return labelled || len(t.corner.liftUnit) > 0
 }
 
 // lonePort returns the short word for a port that is all that the line right

@@ -61,7 +61,7 @@ func (r *reader) flownBy(page *layout.Page, c decode.Cell, name string) (stateme
 	switch name = strings.TrimRight(name, " .,-&"); {
 	case r.isShop(name):
 		f.own.add(true, r.trace(page, c))
-	case len(find(r.names.suppliers, name)) > 0:
+	case len(r.names.suppliers.find(name)) > 0:
 		return statement{}, false
 	default:
 		f.supplier.add(name, r.trace(page, c))

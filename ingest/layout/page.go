@@ -14,7 +14,8 @@ import (
 type Context struct {
 	Shop    head.Shop
 	Answers head.Answers
-	Path    string // below the watched folder, with forward slashes
+	Path    string  // below the watched folder, with forward slashes
+	Shared  *Shared // nil for a page by itself
 }
 
 // Recogniser knows one shape of table. Each shape is a recogniser of its own;

@@ -84,7 +84,7 @@ func conditions() []Entry { //nolint:funlen // a list of words
 		}},
 		{BarePort, []string{
 			"bare", "solo testa", "(bare|naked|plain|open) (head|port|inlet|intake|flange|casting)", "(head|port) (only|alone|bare)",
-			"(nur|nackter|blosser) (kopf|kanal|flansch)", "kopf allein", "nackt", "nackte", "nackter", "nacktes", "seule", "nue", "nuda", "desnuda", "desnudo", "(culasse|conduit) (seule|seul|nue|nu)",
+			"(nur|nackter|blosser) (kopf|kanal|flansch)", "kopf allein", "nackt", "nackte", "nackter", "nacktes", "seule", "nue", "nu", "nuda", "nudo", "desnuda", "desnudo", "(culasse|conduit) (seule|seul|nue|nu)",
 			"(testa|testata|condotto|solo) (nuda|sola|nudo|solo|testata)", "(culata|conducto|solo) (sola|desnuda|solo|culata)", "just head",
 		}},
 		{Leak, []string{

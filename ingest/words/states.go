@@ -37,10 +37,10 @@ func states() []Entry {
 			"backcut (valve|valves)",
 			"(ventilsitz|sitz|kanal|kanale|brennraum|handarbeit|fein|voll|) (bearbeitung|bearbeitet|poliert|gefrast|geschliffen|geweitet|erweitert|optimiert|stromungsoptimiert)",
 			"stufe (1|2|3|4|i|ii|iii)", "(3|5|drei|funf|mehr) winkel (sitz|schliff|)", "(grossere|neue) ventile", "(etape|niveau) (1|2|3)",
-			"(conduits|sieges|chambre|conduit) (polis|polies|retouches|travailles|reprises|repris|agrandis|rectifies)",
+			"(conduits|sieges|chambre|conduit) (polis|polies|retouches|travailles|reprises|repris|agrandis|rectifies|refaits|refaites|neufs)",
 			"(rectif|rectification|reprise) (sieges|siege|conduits|)", "(3|5|trois|cinq) angles", "polissage",
-			"(condotti|sedi|camera) (lucidati|lavorati|rifatte|lavorate|allargati|rifatti)", "lucidatura", "stadio (1|2|3)", "(3|5) angoli",
-			"(conductos|asientos|camara) (pulidos|trabajados|rectificados|ampliados)", "pulido", "etapa (1|2|3)", "(3|5) angulos", "rectificado",
+			"(condotti|sedi|camera) (lucidati|lavorati|rifatte|lavorate|allargati|rifatti|nuove)", "lucidatura", "stadio (1|2|3)", "(3|5) angoli",
+			"(conductos|asientos|camara) (pulidos|trabajados|rectificados|ampliados|rehechos|nuevos)", "pulido", "etapa (1|2|3)", "(3|5) angulos", "rectificado",
 		}},
 		{Filler, []string{
 			"and", "the", "of", "at", "on", "with", "all", "each", "both", "only", "is", "in.", "to", "for", "a", "an", "sheet", "data", "results", "result",

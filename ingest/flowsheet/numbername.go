@@ -1,0 +1,66 @@
+package flowsheet
+
+import (
+	"regexp"
+
+	"flowshelf/ingest/layout"
+)
+
+// A word with one figure behind it ("Merle 7") may count or place something, and
+// some letters before a figure number a paper ("QT-48") as often as they call a
+// head. Such a text is a name only where it is all that a part of a title says.
+
+var (
+	wordAndDigit   = regexp.MustCompile(`^\p{Lu}\p{Ll}{2,11}[ -]\d$`)
+	paperCode      = regexp.MustCompile(`^(?:QT|SO|RO|FS)[- ]?\d{1,3}[A-Z]?$`)
+	unitCode       = regexp.MustCompile(`^(?:ST|ND|RD|TH|AM|PM|CC|HP|KW|NM|KG|HG|WC|WG|WS|ML)-\d{1,3}[A-Z]?$`) // no unit stands before its figure
+	wordsAndFigure = regexp.MustCompile(`^(?:\p{Lu}[\p{L}'+-]+ ){1,2}\d{1,3}[A-Z]?$`)
+	aFigure        = regexp.MustCompile(`\d`)
+	// counted are words that count or place something where one figure follows
+	// (common practice, no source).
+	counted = regexp.MustCompile(`(?i)^(?:option|variant[ea]?|setup|set-up|group|gruppe|groupe|gruppo|grupo|phase|fase|pass|step|schritt|[ée]tape|passo|paso|day|tag|jour|giorno|d[ií]a|woche|semaine|settimana|semana|try|trial|attempt|versuch|essai|prova|ensayo|prueba|messung|messreihe|mesure|misura|medici[oó]n|s[ée]rie|reihe|halle|hall|tor|werk|atelier|capannone|nave|hangar|building|zone|zona|pol[ií]gono|unidad|local|copy|copie|copia|kopie|entwurf|draft|brouillon|bozza|borrador|version|versi[oó]n|versione|team|schicht|poste|turno|anlage|annexe?|allegato|anexo|exhibit|appendix|tab|tabelle|tableau|tabella|cuadro|chart|graph|diagram|figure|figura|bild|abb|fig|note|punkt|point|punto|number|nummer|num[ée]ro|n[uú]mero|project|projekt|projet|progetto|proyecto|kunde|client|cliente|customer|fahrer|driver|team|regal|fach|lager|depot|magazin|rue|via|calle|avenue|piazza|plaza|platz|allee|stra(?:ß|ss)e|chemin|route|camino|quai|lane|row|mill|level|ebene|stufe|niveau|livello|nivel|code|klasse|class|classe|clase|grade|size|gr[öo]sse|taille|taglia|talla|top|rank|platz|rang|place|posto|puesto|angle|winkel|seat|sitz|ring)\b`)
+	// street is how the name of a street ends.
+	street = regexp.MustCompile(`(?i)(?:stra(?:ß|ss)e|str|weg|gasse|platz|allee|damm|ufer|ring)\.? \d+[a-z]?$|\b(?:road|street|lane|row|avenue|drive|court|yard|park|estate|square|works|industrial|rd|ave)\b|^\d`)
+)
+
+// countsOrPlaces reports whether a word with a figure behind it counts something
+// or is an address.
+func countsOrPlaces(text string) bool {
+	return notNames.MatchString(text) || counted.MatchString(text) || street.MatchString(text)
+}
+
+// isDoubtful reports whether a name is one of those that may as well be something
+// else.
+func isDoubtful(name string) bool {
+	return wordAndDigit.MatchString(name) || paperCode.MatchString(name) || unitCode.MatchString(name)
+}
+
+// isNumberedName reports whether all of a part of a title is a name with a figure.
+func isNumberedName(part string) bool {
+	if wordAndDigit.MatchString(part) {
+		return !countsOrPlaces(part) && isPlainName(part)
+	}
+	return paperCode.MatchString(part) || unitCode.MatchString(part)
+}
+
+// besideSetUp returns what stands in a line with the bore or the pressure of the
+// test and is a name of two or three words with a figure: "Heron Minor 23   4.030
+// bore". Elsewhere a street is written alike.
+func (b *builder) besideSetUp(l layout.Line) said[string] {
+	var out said[string]
+	if !b.r.scopeOf(b.page, []layout.Line{l}, nil).any().setUp() {
+		return nil
+	}
+	for text, c := range b.titles([]layout.Line{l}) {
+		name, _ := b.r.plainName(text, inTitle)
+		if wordsAndFigure.MatchString(name) && !countsOrPlaces(name) {
+			out.add(name, b.r.trace(b.page, c))
+		}
+	}
+	return out
+}
+
+// setUp reports whether a text states the bore or the pressure of a test.
+func (f facts) setUp() bool {
+	return len(f.bore)+len(f.over)+len(f.pressure)+len(f.bare) > 0
+}
