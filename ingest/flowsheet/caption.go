@@ -218,11 +218,20 @@ func (r *reader) namedHead(l *line, value string) {
 	whole := newLine(value, l.trace, inHeader)
 	whole.keyed = true
 	if found := r.read(whole); len(found.head)+len(found.loose) > 0 {
-		l.facts = found.namedBy(value, l)
+		l.facts = r.namedBy(found, value, l)
 		return
 	}
 	if _, key := captionOf(value); key || namesABox(value) {
 		return // a caption is no head's name
+	}
+	if name, state, ok := r.beforeState(value, l.trace); ok {
+		r.namedHead(l, name)
+		l.facts = l.facts.beside(state)
+		return
+	}
+	if isNameAroundState(value) {
+		l.facts.head.add(value, l.said(value))
+		return
 	}
 	if name, behind, ok := r.parted(value, l.trace); ok {
 		if name != "" {

@@ -30,7 +30,7 @@ func (r *reader) read(l *line) facts {
 	}
 	for _, extract := range []func(*line){
 		footMarkOf, r.whose, r.headsOf, serialOf, leakOf, notCorrectedOf, openOf, pipeOf, valveOf, signOf, factorOf, portMarkOf, portCountOf,
-		boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
+		fitsOf, boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
 		liftsInOf, wordsOf, looseBoreOf, operatorOf, (*line).carryOn, meantOf, boreMarkOf,
 	} {
 		extract(l)
@@ -257,6 +257,28 @@ func portCountOf(l *line) {
 	if m, ok := l.take(portCount); ok {
 		if n, ok := parse.Plain(m[1], parse.PointMark); ok && n > 0 {
 			l.facts.ports.add(int(n), l.said(m[0]))
+		}
+	}
+}
+
+// fitsBlocks says which blocks a head goes on, and boreRange from which bore to
+// which: neither is the bore it was flowed on.
+var (
+	fitsBlocks = regexp.MustCompile(`(?i)\b(?:fits?|suits?|passt|passend|geeignet|convient|adatt[aeio]|sirve|apta?)\b[^;|()\d]*\d+(?:[.,]\d+)?` + secondBore + boreWords)
+	boreRange  = regexp.MustCompile(`(?i)\b\d+[.,]\d+\s*(?:to|thru|through|bis|[àa]|hasta|-|–)\s*\d+[.,]\d+` + boreUnit + `\s*(?:bores?|bohrung(?:en)?|al[ée]sages?|alesagg\w*|di[áa]metros?)\b`)
+)
+
+const (
+	boreUnit   = `(?:\s*(?:mm|in(?:ch(?:es)?)?\b\.?|["”]))?`
+	secondBore = boreUnit + `(?:\s*(?:to|thru|through|and|bis|und|[àa]|et|e|y|hasta|-|–)\s*\d+(?:[.,]\d+)?` + boreUnit + `)?`
+	boreWords  = `(?:\s*(?:bores?|bohrung(?:en)?|al[ée]sages?|alesagg\w*|di[áa]metros?)\b)?(?:\s*(?:blocks?|bl[öo]cke?n?|blocs?|blocchi|bloques?)\b)?`
+)
+
+// fitsOf takes "fits 4.000 to 4.155 bore blocks", which is no condition of a test.
+func fitsOf(l *line) {
+	for _, pattern := range []*regexp.Regexp{fitsBlocks, boreRange} {
+		for _, ok := l.take(pattern); ok; {
+			_, ok = l.take(pattern)
 		}
 	}
 }

@@ -52,6 +52,51 @@ func (r *reader) parted(value string, trace source.Trace) (name string, behind f
 	return name, behind, true
 }
 
+// beforeState parts the value of a head's key into a name and the state behind it,
+// where nothing else stands there: "Merle 187 CNC", "Merle 56 as cast".
+func (r *reader) beforeState(value string, trace source.Trace) (name string, state facts, ok bool) {
+	figure := aFigure.FindStringIndex(value)
+	if figure == nil || partGap.MatchString(value) {
+		return "", facts{}, false
+	}
+	for at, c := range value {
+		if c != ' ' || at < figure[1] {
+			continue
+		}
+		state = r.read(newLine(value[at+1:], trace, inTitle))
+		rest := state
+		rest.state = nil
+		if len(state.state) > 0 && len(state.rest) == 0 && !rest.states() && !rest.namesHead() {
+			return value[:at], state, true
+		}
+	}
+	return "", facts{}, false
+}
+
+// isNameAroundState reports whether the words behind the first figure of a name
+// are states and then words that a name goes on with: "KT-92 CNC Pro" is another
+// product than "KT-92", milled or not.
+func isNameAroundState(name string) bool {
+	figure := aFigure.FindStringIndex(name)
+	if figure == nil || partGap.MatchString(name) {
+		return false
+	}
+	list := strings.Fields(name[figure[0]:])[1:]
+	last := len(list)
+	for last > 0 && nameWord.MatchString(" "+list[last-1]) && !isTradeWord(list[last-1]) && !areInitials(list[last-1]) {
+		last--
+	}
+	if last == 0 || last == len(list) {
+		return false
+	}
+	for _, hit := range words.FlowSheet().Find(words.Tokens(strings.Join(list[:last], " "))) {
+		if hit.Role != words.Rework && hit.Role != words.AsDelivered {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(list[:last], func(word string) bool { return !isTradeWord(word) })
+}
+
 // endOfName returns where the name at the start of a text ends, and whether that
 // is sure.
 func (r *reader) endOfName(text string) (end int, sure bool) {
@@ -86,7 +131,7 @@ func (r *reader) endOfName(text string) (end int, sure bool) {
 // serial begins that stands with its figure.
 func (r *reader) firstCondition(text string) int {
 	l := newLine(text, source.Trace{}, inTitle)
-	for _, extract := range []func(*line){serialOf, boresOf, pressuresOf, datesOf, flowUnitOf, looseBoreOf} {
+	for _, extract := range []func(*line){serialOf, fitsOf, boresOf, pressuresOf, datesOf, flowUnitOf, looseBoreOf} {
 		extract(l)
 	}
 	if at := strings.IndexByte(l.rest(), struck); at > 0 {

@@ -110,9 +110,14 @@ func (l *line) withNoun(end int) int {
 
 // namedBy asks about the value of a key that names a head, when words stay behind
 // what was understood of it: "PW-33 CNC Pro".
-func (f facts) namedBy(value string, l *line) facts {
+func (r *reader) namedBy(f facts, value string, l *line) facts {
 	name, ok := f.head.one()
 	if ok && len(f.rest) > 0 && !strings.ContainsAny(value, ",;:()[]/") && !strings.Contains(value, " - ") {
+		if _, listed := r.names.listed[name.Value]; !listed && isNameAroundState(value) {
+			f = newFacts()
+			f.head.add(value, l.said(value))
+			return f
+		}
 		f.head, f.state, f.rest = nil, nil, nil
 		f.loose.add(name.Value, l.said(value))
 	}
