@@ -44,6 +44,8 @@ func TestHeadNames(t *testing.T) {
 		{"the same at a stage", "Head: Merle 203 Stage 2\n" + conditions + oneTable, "Merle 203"},
 		{"a name that goes on behind a state", "Head: Merle 238 CNC Pro\n" + conditions + oneTable, "Merle 238 CNC Pro"},
 		{"a code that goes on behind a state", "Head: TA-70 CNC Pro\n" + conditions + oneTable, "TA-70 CNC Pro"},
+		{"a title that goes on behind a state", "TA-70 CNC Pro\n" + conditions + oneTable, "TA-70 CNC Pro"},
+		{"the same beside a bore", "TA-70 CNC Pro | 4.030 bore | 28 inH2O | cfm\n" + oneTable, "TA-70 CNC Pro"},
 		{"a state and initials", "Head: Merle 238 CNC JT\n" + conditions + oneTable, "?"},
 		{"a listed head alone", "PW-33\n" + conditions + oneTable, "PW-33"},
 		{"a clipped word opens the name", "Culasse: Gr. A 205\n" + conditions + oneTable, "Gr. A 205"},

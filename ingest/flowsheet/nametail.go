@@ -68,6 +68,14 @@ func isTradeWord(word string) bool {
 // between two names, are no part of one.
 func (l *line) carryOn() {
 	for _, name := range l.names {
+		if end := l.aroundState(name); end > name.end {
+			l.facts.state = nil
+			delete(l.facts.roles, words.Rework)
+			delete(l.facts.roles, words.AsDelivered)
+			whole := l.forget(name, end)
+			l.facts.head.add(whole, l.said(whole))
+			continue
+		}
 		sure := tailOf(l.rest(), name.end, nameWord)
 		end := tailOf(l.rest(), sure, anyWord)
 		switch {
@@ -80,6 +88,19 @@ func (l *line) carryOn() {
 			l.facts.loose.add(cmp.Or(name.means, l.text[name.start:name.end]), l.said(whole))
 		}
 	}
+}
+
+// aroundState returns where a name that the shop does not list ends, if it goes on
+// behind a state to the end of its part of the text.
+func (l *line) aroundState(name nameSpan) int {
+	end := len(l.text)
+	if at := partGap.FindStringIndex(l.text[name.start:]); at != nil {
+		end = name.start + at[0]
+	}
+	if name.means != "" || l.place == inHeader && !l.keyed || end <= name.end || !isNameAroundState(l.text[name.start:end]) {
+		return name.end
+	}
+	return end
 }
 
 // forget takes back a name that goes on to end and returns all of it.
