@@ -18,53 +18,71 @@ const ranked = "Ranked/Heads ranked - Family 1.xlsx"
 
 // targetHeld keeps a workbook of ours from being replaced: a file that something
 // is mounted on cannot be renamed over (rename(2), EBUSY), as one that a program
-// on another machine has open cannot. The last good one stays, a numbered copy
-// stands in within the stated time, and goes when the name is free.
+// on another machine has open cannot.
 func targetHeld(t *testing.T) tally {
+	f := newFolder(t, names(12)...)
+	out := f.held(t, f.path, func() (release func(), why string) {
+		if text, err := exec.Command("mount", "--bind", f.at(ranked), f.at(ranked)).CombinedOutput(); err != nil {
+			return nil, "nothing can be mounted here: " + strings.TrimSpace(string(text))
+		}
+		release = func() { _ = exec.Command("umount", "-l", f.at(ranked)).Run() }
+		t.Cleanup(release)
+		return release, ""
+	})
+	if out.note == "" {
+		out.note = "seconds to the numbered copy"
+	}
+	return out
+}
+
+// held has the ranking held open while new books arrive. The last good one stays,
+// a numbered copy stands in within the stated time, and goes when the name is
+// free. disk is the folder as others see it, who are not held.
+func (f *shopFolder) held(t *testing.T, disk string, hold func() (release func(), why string)) tally {
+	t.Helper()
+	others := *f
+	others.path = disk
 	heads := names(12)
-	f := newFolder(t, heads...)
 	want := map[string]int{copyName(0): sheet{heads[0], 0}.readings()}
 	f.put(t, copyName(0), sheet{heads[0], 0}.xlsx())
 	s := f.watch(t)
 	total := want[copyName(0)]
 	s.readings(t, total, patience)
+	copied := others.at(strings.Replace(ranked, ".xlsx", " (2).xlsx", 1))
 	out := tally{}
 	for i := range scaled(2, 10) {
 		out.trials++
-		before, err := os.ReadFile(f.at(ranked))
+		before, err := os.ReadFile(others.at(ranked))
 		must(t, err)
-		if text, err := exec.Command("mount", "--bind", f.at(ranked), f.at(ranked)).CombinedOutput(); err != nil {
-			return tally{note: "not run: nothing can be mounted here: " + strings.TrimSpace(string(text))}
+		release, why := hold()
+		if why != "" {
+			return tally{note: "not run: " + why}
 		}
-		release := func() { _ = exec.Command("umount", "-l", f.at(ranked)).Run() }
-		t.Cleanup(release)
 		one := sheet{heads[1+i], i}
 		name := fmt.Sprintf("bench/held %d.xlsx", i)
-		f.put(t, name, one.xlsx())
+		others.put(t, name, one.xlsx())
 		want[name], total = one.readings(), total+one.readings()
-		copied := strings.Replace(ranked, ".xlsx", " (2).xlsx", 1)
 		start := time.Now()
-		for _, err := os.Stat(f.at(copied)); err != nil; _, err = os.Stat(f.at(copied)) {
+		for _, err := os.Stat(copied); err != nil; _, err = os.Stat(copied) {
 			if time.Since(start) > patience {
-				t.Fatal("no numbered copy within a minute")
+				t.Fatalf("no numbered copy within %v", patience)
 			}
 			time.Sleep(20 * time.Millisecond)
 		}
 		out.seconds = max(out.seconds, time.Since(start).Seconds())
-		if now, err := os.ReadFile(f.at(ranked)); err != nil || string(now) != string(before) {
+		if now, err := os.ReadFile(others.at(ranked)); err != nil || string(now) != string(before) {
 			t.Error("the last good one changed while it was held:", err)
 		}
-		out.invalid += f.invalidOutputs(t)
+		out.invalid += others.invalidOutputs(t)
 		release()
 		s.wait(t, "the name to be used again", patience, func(c condition) bool { return len(c.NotWritten) == 0 })
-		if _, err := os.Stat(f.at(copied)); !errors.Is(err, os.ErrNotExist) {
+		if _, err := os.Stat(copied); !errors.Is(err, os.ErrNotExist) {
 			t.Error("the numbered copy stays:", err)
 		}
 	}
 	s.readings(t, total, patience)
 	out.lost, out.short = f.account(t, want)
 	out.invalid += f.invalidOutputs(t) + f.sameAsClean(t)
-	out.note = "seconds to the numbered copy"
 	return out
 }
 

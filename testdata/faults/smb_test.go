@@ -183,48 +183,11 @@ func heldOverSMB(t *testing.T) tally {
 	if why != "" {
 		return tally{note: "not run over SMB: " + why}
 	}
-	heads := names(12)
-	f := folderAt(t, filepath.Join(share.mounted, "shop"), filepath.Join(t.TempDir(), "state"), heads...)
+	f := folderAt(t, filepath.Join(share.mounted, "shop"), filepath.Join(t.TempDir(), "state"), names(12)...)
 	behind := filepath.Join(share.behind, "shop") // as the server's disk has it
-	want := map[string]int{copyName(0): sheet{heads[0], 0}.readings()}
-	f.put(t, copyName(0), sheet{heads[0], 0}.xlsx())
-	s := f.watch(t)
-	total := want[copyName(0)]
-	s.readings(t, total, patience)
-	out := tally{}
-	for i := range scaled(2, 10) {
-		out.trials++
-		before, err := os.ReadFile(filepath.Join(behind, ranked))
-		must(t, err)
-		release, why := share.hold(t, "shop/"+ranked)
-		if why != "" {
-			return tally{note: "not run over SMB: " + why}
-		}
-		one := sheet{heads[1+i], i}
-		name := fmt.Sprintf("bench/held %d.xlsx", i)
-		must(t, os.WriteFile(filepath.Join(behind, name), one.xlsx(), 0o666))
-		want[name], total = one.readings(), total+one.readings()
-		copied := filepath.Join(behind, strings.Replace(ranked, ".xlsx", " (2).xlsx", 1))
-		start := time.Now()
-		for _, err := os.Stat(copied); err != nil; _, err = os.Stat(copied) {
-			if time.Since(start) > patience {
-				t.Fatalf("no numbered copy within %v", patience)
-			}
-			time.Sleep(20 * time.Millisecond)
-		}
-		out.seconds = max(out.seconds, time.Since(start).Seconds())
-		if now, err := os.ReadFile(filepath.Join(behind, ranked)); err != nil || string(now) != string(before) {
-			t.Error("the last good one changed while it was held:", err)
-		}
-		release()
-		s.wait(t, "the name to be used again", patience, func(c condition) bool { return len(c.NotWritten) == 0 })
-		if _, err := os.Stat(copied); !errors.Is(err, os.ErrNotExist) {
-			t.Error("the numbered copy stays:", err)
-		}
+	out := f.held(t, behind, func() (release func(), why string) { return share.hold(t, "shop/"+ranked) })
+	if out.note == "" {
+		out.note = fmt.Sprintf("over SMB %.1f", out.seconds)
 	}
-	s.readings(t, total, patience)
-	out.lost, out.short = f.account(t, want)
-	out.invalid = f.invalidOutputs(t) + f.sameAsClean(t)
-	out.note = fmt.Sprintf("over SMB %.1f", out.seconds)
 	return out
 }
