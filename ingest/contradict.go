@@ -88,29 +88,19 @@ func widestGap(x, y *head.Test) (liftIn, gap float64) {
 // whichStands asks once for a pair of sheets which of them stands, and sets the
 // other one's test aside when somebody has said.
 func (r *Reading) whichStands(x, y *head.Test, evidence string, asked map[string]bool) {
-	at := func(t *head.Test) source.Ref { return source.Ref{File: t.At.File, Sheet: t.At.Sheet} }
-	when := "without a date"
-	if x.Date.Known {
-		when = "of " + x.Date.Value.Format("2006-01-02")
-	}
-	first, second := at(x).String(), at(y).String()
-	q := source.Question{Key: fmt.Sprintf("two-tests-differ|%s|%s|%s", x.Head, first, second),
-		Text:    fmt.Sprintf("%s: two tests %s differ. Which stands?", x.Head, when),
-		Choices: []string{first, second, "both: two runs", "both: two samples"}, Evidence: evidence, Changes: "which figures of " + x.Head + " are shown"}
-	p := source.Problem{At: at(y), Also: []source.Ref{at(x)}, Severity: source.Asked, Kind: "two-tests-differ", Head: x.Head,
-		Message: "this test and another of the same head and day hold different numbers", Hint: "say which stands, or mark them as samples or runs", Question: &q}
-	if answer, ok := r.Records.Answers.Reply(q); ok {
+	p := head.WhichStands(x.Head, x, y, evidence, "which figures of "+x.Head+" are shown")
+	if answer, ok := r.Records.Answers.Reply(*p.Question); ok {
 		p.Severity, p.Hint = source.Noted, ""
 		p.Message += "; answered “" + answer.Said() + "”, " + answer.Per()
 		switch answer.Choice {
-		case first:
+		case p.Question.Choices[0]:
 			y.Status, y.Why = head.SetAside, "left out, "+answer.Per()
-		case second:
+		case p.Question.Choices[1]:
 			x.Status, x.Why = head.SetAside, "left out, "+answer.Per()
 		}
 	}
-	if !asked[q.Key] {
-		asked[q.Key] = true
+	if !asked[p.Question.Key] {
+		asked[p.Question.Key] = true
 		r.Problems.Add(p)
 	}
 }

@@ -176,25 +176,9 @@ func (f *family) nearerReference(a, b *column) *column {
 }
 
 func (f *family) whichStands(b *bundle, x, y *column) source.Problem {
-	when := "without a date"
-	if x.test.Date.Known {
-		when = "of " + x.test.Date.Value.Format(time.DateOnly)
-	}
-	text := fmt.Sprintf("%s: two tests %s differ. Which stands?", b.listed.Name, when)
-	first, second := sheetOf(x.test.At).String(), sheetOf(y.test.At).String()
-	if first == second {
-		first, second = x.test.At.String(), y.test.At.String()
-	}
-	return source.Problem{
-		At: sheetOf(y.test.At), Also: []source.Ref{sheetOf(x.test.At)}, Severity: source.Asked, Kind: "two-tests-differ",
-		Head: b.listed.Name, Family: f.Name, Message: "this test and another of the same sample and day hold different numbers",
-		Hint: "say which stands, or mark them as samples or runs",
-		Question: &source.Question{
-			Key: fmt.Sprintf("two-tests-differ|%s|%s|%s", b.listed.Name, first, second), Text: text,
-			Choices:  []string{first, second, "both: two runs", "both: two samples"},
-			Evidence: difference(x, y), Changes: "the curve of " + b.listed.Name,
-		},
-	}
+	p := head.WhichStands(b.listed.Name, x.test, y.test, difference(x, y), "the curve of "+b.listed.Name)
+	p.Family = f.Name
+	return p
 }
 
 // stands does what somebody has said of the column at i and another that

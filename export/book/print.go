@@ -90,12 +90,14 @@ func (s *Sheet) scale(on head.Paper) uint {
 	return uint(max(10, min(100, 100*room/max(first, rest)))) // the file format's least scale is 10
 }
 
-// footer carries the date, what the figures are, and the page.
+// footer carries the date, what the figures are, and the page. A space parts the
+// size of the letters from a text that begins with a digit (ISO/IEC 29500-1,
+// 18.3.1.46).
 func (s *Sheet) footer(dated string) string {
 	escape := func(t string) string { return strings.ReplaceAll(t, "&", "&&") }
 	const size = "&8"
 	build := func(basis string) string {
-		return fmt.Sprintf("&L%s%s&C%s %s&R%s&A, page &P of &N", size, escape(dated), size, escape(basis), size)
+		return fmt.Sprintf("&L%s %s&C%s %s&R%s&A, page &P of &N", size, escape(dated), size, escape(basis), size)
 	}
 	basis := []rune(s.print.Basis)
 	for len([]rune(build(string(basis)))) > footerLimit {

@@ -91,8 +91,8 @@ func (b *builder) numbersSaid(t *table) bool {
 	return false
 }
 
-// apart is the mean gap of one lane to another, as a share; false where it is not
-// the same all along.
+// apart is the mean gap of one lane to another over the same lifts, as a share;
+// false where they have not the same ones.
 func (t *table) apart(a, b *lane) (float64, bool) {
 	p, q := t.points(a), t.points(b)
 	if len(p) != len(q) || len(p) < fewestPoints {
@@ -100,7 +100,7 @@ func (t *table) apart(a, b *lane) (float64, bool) {
 	}
 	sum := 0.0
 	for i := range p {
-		if q[i].flow <= 0 || p[i].flow <= 0 {
+		if p[i].lift != q[i].lift || q[i].flow <= 0 || p[i].flow <= 0 {
 			return 0, false
 		}
 		sum += p[i].flow/q[i].flow - 1

@@ -274,11 +274,17 @@ const (
 	boreWords  = `(?:\s*(?:bores?|bohrung(?:en)?|al[ée]sages?|alesagg\w*|di[áa]metros?)\b)?(?:\s*(?:blocks?|bl[öo]cke?n?|blocs?|blocchi|bloques?)\b)?`
 )
 
-// fitsOf takes "fits 4.000 to 4.155 bore blocks", which is no condition of a test.
+// onBench are words of how a head was tested.
+var onBench = regexp.MustCompile(`(?i)\b(?:tested|flowed|measured|fixture|adapter|bench|gemessen|gepr[üu]ft|mesur[ée]e?|essay[ée]e?|provata|misurata|probada|medida)\b`)
+
+// fitsOf takes "fits 4.000 to 4.155 bore blocks", which is no condition of a test,
+// unless the bore is that of the bench: "fits Large Eight, flowed on 4.155 bore".
 func fitsOf(l *line) {
 	for _, pattern := range []*regexp.Regexp{fitsBlocks, boreRange} {
-		for _, ok := l.take(pattern); ok; {
-			_, ok = l.take(pattern)
+		for _, at := range pattern.FindAllStringIndex(l.rest(), -1) {
+			if !onBench.MatchString(l.text[at[0]:at[1]]) {
+				l.strike(at[0], at[1])
+			}
 		}
 	}
 }
