@@ -39,6 +39,8 @@ func (a *app) outputProblems(outcomes []publish.Outcome) source.Problems {
 			kind = "output-name-taken"
 		case o.State == publish.Left:
 			kind = "output-without-source"
+		case o.Beside != "":
+			kind = "output-copy-stays"
 		case o.Kept == "":
 			continue
 		}

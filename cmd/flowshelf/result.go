@@ -138,7 +138,7 @@ func (r result) open() bool {
 		}
 	}
 	for _, w := range r.workbooks {
-		if w.State == publish.Numbered || w.State == publish.Blocked || w.Kept != "" {
+		if w.State == publish.Numbered || w.State == publish.Blocked || w.Kept != "" || w.Beside != "" {
 			return true
 		}
 	}

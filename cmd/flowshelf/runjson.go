@@ -38,6 +38,7 @@ type workbookJSON struct {
 	State    string `json:"state"`
 	At       string `json:"at"`
 	Kept     string `json:"kept"`
+	Beside   string `json:"beside"`
 	Message  string `json:"message"`
 	Hint     string `json:"hint"`
 }
@@ -56,7 +57,7 @@ func printResult(w io.Writer, r result) error {
 		out.Families = append(out.Families, familyOf(c))
 	}
 	for _, o := range r.workbooks {
-		out.Workbooks = append(out.Workbooks, workbookJSON{o.Name, o.State.String(), o.At, o.Kept, o.Message, o.Hint})
+		out.Workbooks = append(out.Workbooks, workbookJSON{o.Name, o.State.String(), o.At, o.Kept, o.Beside, o.Message, o.Hint})
 	}
 	return printJSON(w, out)
 }

@@ -81,7 +81,7 @@ type keeper struct {
 	heard   []string               // SHA-256, in hex, of their versions whose answers are in force
 	day     time.Time              // of the last pass
 	docs    documents              // of the last pass, as long as some are blocked
-	blocked bool                   // some of them do not stand under their names
+	blocked bool                   // some of them do not stand under their names, or a copy stands beside
 	told    map[string]publish.Outcome
 }
 
@@ -228,7 +228,7 @@ func (s *keeper) refresh(ctx context.Context) {
 }
 
 // tell logs what became of each workbook, what hinders it once as long as nothing
-// changes, and reports whether one that did not stand under its name came to stand elsewhere.
+// changes, and reports whether one came to stand elsewhere or lost a copy that stood beside it.
 func (s *keeper) tell(outcomes []publish.Outcome) (moved bool) {
 	s.blocked = false
 	written, blocked := 0, []string(nil)
@@ -242,12 +242,15 @@ func (s *keeper) tell(outcomes []publish.Outcome) (moved bool) {
 			written++
 		case publish.Unchanged, publish.Withdrawn, publish.Left:
 		}
-		if o.State == publish.Written || o.State != publish.Unchanged && s.told[o.Name] != o {
+		if o.Beside != "" {
+			level, s.blocked = zerolog.WarnLevel, true
+		}
+		if o.State == publish.Written || (o.State != publish.Unchanged || o.Beside != "") && s.told[o.Name] != o {
 			s.log.WithLevel(level).Str("workbook", o.Name).Str("state", o.State.String()).
 				Str("at", o.At).Str("kept", o.Kept).Msg(sentence(o))
 		}
 		before, known := s.told[o.Name]
-		moved = moved || known && before.At != o.At
+		moved = moved || known && (before.At != o.At || before.Beside != o.Beside)
 		s.told[o.Name] = o
 	}
 	s.health.set(func(c *condition) { c.Written, c.Blocked = c.Written+written, blocked })

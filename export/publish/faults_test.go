@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+	"strings"
 	"syscall"
 	"testing"
 	"time"
@@ -113,6 +114,43 @@ func TestAHeldNameGetsANumberedCopyInTime(t *testing.T) {
 		publish.Outcome{Name: name, State: publish.Numbered, At: "Heads ranked - Small Eight (2).xlsx"})
 	files.held = ""
 	check(t, p.Publish(t.Context(), doc), publish.Outcome{Name: name, State: publish.Written, At: name})
+	if diff := cmp.Diff([]string{name}, f.names(t)); diff != "" {
+		t.Errorf("after the release (-want +got)\n%s", diff)
+	}
+}
+
+// heldCopy fails to remove, as a share does where somebody has the file open.
+type heldCopy struct {
+	heldName
+	open bool
+}
+
+func (h *heldCopy) Remove(name string) error {
+	if h.open {
+		return syscall.EBUSY
+	}
+	return h.Root.Remove(name)
+}
+
+// TestACopyHeldOpenIsNamedUntilItGoes holds that a copy which stood in for a
+// workbook is not forgotten when it cannot be removed at once.
+func TestACopyHeldOpenIsNamedUntilItGoes(t *testing.T) {
+	const copied = "Heads ranked - Small Eight (2).xlsx"
+	f := newFolder(t)
+	f.publisher(t, publish.Options{}).Publish(t.Context(), publish.Document{Name: name, Content: workbook(t, "a", "good")})
+	files := &heldCopy{heldName{f.root, name}, true}
+	p := f.publisher(t, publish.Options{NumberedAfter: time.Nanosecond, Files: files})
+	doc := publish.Document{Name: name, Content: workbook(t, "a", "new")}
+	check(t, p.Publish(t.Context(), doc), publish.Outcome{Name: name, State: publish.Numbered, At: copied})
+	files.held = ""
+	written := p.Publish(t.Context(), doc)
+	check(t, written, publish.Outcome{Name: name, State: publish.Written, At: name, Beside: copied})
+	if !strings.Contains(written.Message, copied) || written.Hint == "" {
+		t.Errorf("it says %q, %q", written.Message, written.Hint)
+	}
+	check(t, p.Publish(t.Context(), doc), publish.Outcome{Name: name, State: publish.Unchanged, At: name, Beside: copied})
+	files.open = false
+	check(t, p.Publish(t.Context(), doc), publish.Outcome{Name: name, State: publish.Unchanged, At: name})
 	if diff := cmp.Diff([]string{name}, f.names(t)); diff != "" {
 		t.Errorf("after the release (-want +got)\n%s", diff)
 	}

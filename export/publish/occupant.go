@@ -171,8 +171,13 @@ func (o *Outcome) complain(name string, err error) {
 		message = fmt.Sprintf("%s cannot be written: we may not write to the folder", name)
 		o.Hint = "allow this user to write to the output folder"
 	}
-	if o.Message != "" {
-		message = o.Message + "; " + message
+	o.Message = joined(o.Message, message)
+}
+
+// joined puts a sentence after whatever is said already.
+func joined(said, message string) string {
+	if said == "" {
+		return message
 	}
-	o.Message = message
+	return said + "; " + message
 }

@@ -47,15 +47,17 @@ type Outcome struct {
 	Name    string // as asked for
 	State   State
 	At      string // where the document stands now, "" for nowhere
+	Beside  string // a copy that stood in for it and could not be removed yet, "" for none
 	Kept    string // where a person's edits of the one before were put, "" for none
 	Message string
 	Hint    string
 }
 
-// Files are the two steps of a write that a share can fail in ways of its own.
+// Files are the steps that a share can fail in ways of its own.
 type Files interface {
 	OpenFile(name string, flag int, perm os.FileMode) (*os.File, error)
 	Rename(oldname, newname string) error
+	Remove(name string) error
 }
 
 // Options say how hard to try.
@@ -86,6 +88,7 @@ type Publisher struct {
 	seen    map[string]verified
 	known   map[string]identity
 	names   map[string]bool // what stood there when the folder was opened, and what was written since
+	copies  map[string]bool // numbered copies written and not yet removed, whatever a share's listing shows
 }
 
 // verified is a workbook that was found to be as we wrote it. As long as its
@@ -98,7 +101,7 @@ type verified struct {
 
 // New returns a publisher that has no folder yet.
 func New(options Options) *Publisher {
-	return &Publisher{options: options, blocked: make(map[string]time.Time), seen: make(map[string]verified), known: make(map[string]identity)}
+	return &Publisher{options: options, blocked: make(map[string]time.Time), seen: make(map[string]verified), known: make(map[string]identity), copies: make(map[string]bool)}
 }
 
 // Open starts a pass: it takes the output folder as it is mounted now and
@@ -123,8 +126,7 @@ func (p *Publisher) Stands(name string, stamp book.Stamp) (Outcome, bool) {
 	if err != nil || !there.holds(doc) {
 		return Outcome{}, false
 	}
-	p.free(doc)
-	return Outcome{Name: name, State: Unchanged, At: name}, true
+	return p.free(doc, Outcome{Name: name, State: Unchanged, At: name}), true
 }
 
 // Publish makes the document stand in the folder. It never fails outright: the
@@ -164,8 +166,7 @@ func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outco
 		return p.held(ctx, doc, out, err), nil
 	case there.holds(doc):
 		out.State, out.At = Unchanged, doc.Name
-		p.free(doc)
-		return out, nil
+		return p.free(doc, out), nil
 	case there.unread(doc):
 		out.State, out.At = Blocked, doc.Name
 		out.Message = fmt.Sprintf("somebody has typed into %s since it was read; that is taken over first", doc.Name)
@@ -188,8 +189,7 @@ func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outco
 	}
 	p.wrote(doc.Name, doc)
 	out.State, out.At = Written, doc.Name
-	p.free(doc)
-	return out, nil
+	return p.free(doc, out), nil
 }
 
 // held is the way on when the name itself cannot be written: the last good
@@ -227,7 +227,7 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 			return out
 		}
 		out.State, out.At = Numbered, name
-		p.names[name] = true
+		p.copies[name] = true
 		p.wrote(name, doc)
 		return out
 	}
@@ -235,17 +235,31 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 }
 
 // free forgets that a name was blocked and removes the numbered copies that
-// stood in for it: only those that are ours and as we wrote them.
-func (p *Publisher) free(doc sealed) {
+// stood in for it: only those that are ours and as we wrote them. One that is
+// held open stays, and the outcome names it.
+func (p *Publisher) free(doc sealed, out Outcome) Outcome {
 	delete(p.blocked, doc.Name)
 	for _, copied := range Names(doc.Name)[1:] {
-		if !p.names[copied] {
+		if !p.names[copied] && !p.copies[copied] {
 			continue
 		}
-		if there, err := p.occupant(copied); err == nil && there.disposable(doc) && !there.unread(doc) {
-			_ = p.folder.Remove(copied) // held open: the next pass comes by again
+		there, err := p.occupant(copied)
+		if err == nil && (!there.disposable(doc) || there.unread(doc)) || err != nil && !p.copies[copied] {
+			delete(p.copies, copied) // gone, or somebody's
+			continue
 		}
+		if err == nil {
+			err = p.files.Remove(copied)
+		}
+		if err == nil || errors.Is(err, fs.ErrNotExist) {
+			delete(p.copies, copied)
+			continue
+		}
+		out.Beside = copied
+		out.Message = joined(out.Message, fmt.Sprintf("%s stood in for %s and cannot be removed now (%v)", copied, doc.Name, plain(err)))
+		out.Hint = "close it wherever it is open"
 	}
+	return out
 }
 
 // keep puts a person's version aside and returns its name. One that was kept

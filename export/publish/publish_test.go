@@ -111,7 +111,7 @@ func check(t *testing.T, got, want publish.Outcome) {
 	if diff := cmp.Diff(want, got, cmpopts.IgnoreFields(publish.Outcome{}, "Message", "Hint")); diff != "" {
 		t.Errorf("(-want +got)\n%s", diff)
 	}
-	if quiet := want.Kept == "" && (want.State == publish.Written || want.State == publish.Unchanged); quiet != (got.Message == "") {
+	if quiet := want.Kept == "" && want.Beside == "" && (want.State == publish.Written || want.State == publish.Unchanged); quiet != (got.Message == "") {
 		t.Errorf("message is %q", got.Message)
 	}
 	if got.State == publish.Blocked && (got.Hint == "" || strings.Contains(got.Message, "\n")) {
