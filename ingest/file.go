@@ -46,9 +46,9 @@ type FileRead struct {
 	Reason  string // one sentence
 	SameAs  string // the file with the same content, when this is its copy
 	Pages   []PageRead
-	Records head.Records
-	Asked   []string // keys of the questions that an answer was looked for to, in order
-	Told    string   // fingerprint of the answers to them
+	Records head.Records // what it held; in a Reading they are joined, and none are kept here
+	Asked   []string     // keys of the questions that an answer was looked for to, in order
+	Told    string       // fingerprint of the answers to them
 }
 
 // PageRead is what became of one sheet.
@@ -89,14 +89,15 @@ func (f FileRead) Cells() (used, setAside, unclaimed int) {
 // ReadFile reads one content. It never fails: what cannot be read is a state
 // with a reason. A fault in a reader of ours is a refusal of this one file.
 func ReadFile(ctx context.Context, path string, content []byte, about layout.Context, limits decode.Limits) FileRead {
+	about.Shop = known(about.Shop)
 	return readWith(ctx, recognisers(), path, content, about, limits)
 }
 
-// readWith reads a content with recognisers made before; they are not changed
-// by reading.
+// readWith reads a content with recognisers made before, which reading does not
+// change, under a setup reduced to what is known.
 func readWith(ctx context.Context, all []layout.Recogniser, path string, content []byte, about layout.Context, limits decode.Limits) FileRead {
 	file := FileRead{Path: path, Hash: hashOf(content)}
-	about.Path, about.Shop = path, known(about.Shop)
+	about.Path = path
 	said, asked := about.Answers, make(map[string]bool)
 	about.Answers = said.Noting(func(key string) { asked[key] = true })
 	read := file.guarded(func(f *FileRead) {

@@ -40,10 +40,7 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 		return Reading{}, err
 	}
 	out := Reading{Shop: setup.Shop, Settings: setup.Settings, Problems: setup.Problems}
-	for i := range files {
-		out.Files = append(out.Files, files[i].read)
-		out.Records.Append(files[i].read.Records)
-	}
+	out.gather(files)
 	out.Records.Answers = opt.Answers
 	out.resolve()
 	out.contradictions()
@@ -51,6 +48,22 @@ func ReadFolder(ctx context.Context, fsys fs.FS, opt Options) (Reading, error) {
 	out.Problems = append(out.Problems, out.Records.Problems...).Sorted()
 	out.Records.Problems = nil
 	return out, nil
+}
+
+// gather joins what the files held. A folder of thousands holds most of its
+// memory in tests, so each is kept once, and no room for more.
+func (r *Reading) gather(files []found) {
+	tests := 0
+	for i := range files {
+		tests += len(files[i].read.Records.Tests)
+	}
+	r.Files = make([]FileRead, 0, len(files))
+	r.Records.Tests = make([]head.Test, 0, tests)
+	for i := range files {
+		r.Records.Append(files[i].read.Records)
+		files[i].read.Records = head.Records{}
+		r.Files = append(r.Files, files[i].read)
+	}
 }
 
 // reader reads the files of one folder under one setup.

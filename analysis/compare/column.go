@@ -106,7 +106,7 @@ func (f *family) column(t *head.Test, valve source.Stated[quantity.Length], valv
 	slices.SortStableFunc(c.points, func(a, b LiftPoint) int { return cmp.Compare(a.Lift, b.Lift) })
 	c.points = sameLiftOnce(c.points)
 	for _, p := range c.points {
-		if row := p.From[0].Reading.Pressure; row.Known && float64(c.highest) > outOfAirRatio*float64(row.Value) {
+		if row := p.From[0].Reading.Pressure(); row.Known && float64(c.highest) > outOfAirRatio*float64(row.Value) {
 			c.outOfAir = append(c.outOfAir, p.Lift)
 		}
 	}
@@ -132,8 +132,8 @@ func (f *family) addReading(c *column, r *head.Reading, valve source.Stated[quan
 		return
 	}
 	pressure := c.test.Pressure
-	if r.Pressure.Known {
-		pressure = r.Pressure
+	if own := r.Pressure(); own.Known {
+		pressure = own
 	}
 	if !pressure.Known {
 		c.why = "test pressure not stated"

@@ -104,13 +104,13 @@ func outOfAir(r *PortResult) []string {
 	var high quantity.Pressure
 	for _, t := range r.Tests {
 		for _, reading := range t.Readings {
-			high = max(high, reading.Pressure.Value)
+			high = max(high, reading.Pressure().Value)
 		}
 	}
 	var lifts []string
 	for _, p := range r.Points {
 		for _, u := range p.From {
-			row := u.Reading.Pressure
+			row := u.Reading.Pressure()
 			if row.Known && float64(high) > outOfAirRatio*float64(row.Value) {
 				lifts = append(lifts, inches(p.Lift))
 				break

@@ -13,7 +13,6 @@ import (
 
 // sort puts every entry into its list.
 func (f *family) sort(c *Comparison, all []built) {
-	c.Ranked = make([]Entry, 0, len(all))
 	for i := range all {
 		x := &all[i]
 		if x.entry.Intake != nil {
@@ -22,7 +21,8 @@ func (f *family) sort(c *Comparison, all []built) {
 		switch {
 		case x.out != nil:
 			if x.out.Entry != nil {
-				x.out.Entry = &x.entry // with the flags it was given since
+				entry := x.entry // with the flags it was given since, and not held by all the others
+				x.out.Entry = &entry
 			}
 			c.NotRanked = append(c.NotRanked, *x.out)
 		case x.entry.Grade == GradeD:
@@ -34,6 +34,9 @@ func (f *family) sort(c *Comparison, all []built) {
 		default:
 			c.Unpriced = append(c.Unpriced, x.entry)
 		}
+	}
+	for _, list := range []*[]Entry{&c.Ranked, &c.Unpriced, &c.BelowLine, &c.Advertised} {
+		*list = slices.Clone(*list) // an entry is large, and growing leaves room for a quarter more
 	}
 	byFlow := func(a, b Entry) int {
 		return cmp.Or(cmp.Compare(b.Intake.Working.Value, a.Intake.Working.Value), cmp.Compare(a.Label, b.Label))

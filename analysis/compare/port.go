@@ -54,8 +54,8 @@ func cmpPressure(p source.Stated[quantity.Pressure], c *column) source.Stated[qu
 		return p
 	}
 	for _, r := range c.test.Readings {
-		if r.Pressure.Known && r.Pressure.Value == c.highest {
-			return r.Pressure
+		if own := r.Pressure(); own.Known && own.Value == c.highest {
+			return own
 		}
 	}
 	return p

@@ -234,7 +234,11 @@ func TestUnitsOfASheetDoNotMatter(t *testing.T) {
 			reading := &test.Readings[j]
 			reading.Lift.Value = quantity.Millimetres(reading.Lift.Value.MM())
 			reading.Flow.Value = quantity.CubicMetresPerHour(reading.Flow.Value.M3H())
-			reading.Pressure.Value = quantity.Millibars(reading.Pressure.Value.Mbar())
+			if reading.Row != nil {
+				own := *reading.Row
+				own.Value = quantity.Millibars(own.Value.Mbar())
+				reading.Row = &own
+			}
 		}
 	}
 	for i, c := range compare.All(metric, shop, date) {

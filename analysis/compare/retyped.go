@@ -45,7 +45,7 @@ func (f *family) answerPressure(b *bundle, c *column, valve source.Stated[quanti
 		case answer.Is("at 10"):
 			redone.Pressure = source.Say(quantity.InchesOfWater(10), answer.Trace("inH2O"))
 			for i := range redone.Readings {
-				redone.Readings[i].Pressure = source.Stated[quantity.Pressure]{}
+				redone.Readings[i].Row = nil
 			}
 		case answer.Is("in L/s"):
 			for i := range redone.Readings {

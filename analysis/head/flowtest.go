@@ -70,15 +70,24 @@ func (s Status) String() string {
 
 // Reading is one flow at one lift, as the bench gave it.
 type Reading struct {
-	Lift     source.Stated[quantity.Length]
-	Flow     source.Stated[quantity.Flow]     // at the test pressure, before any conversion to 28 inH2O
-	Pressure source.Stated[quantity.Pressure] // this row's own, when the sheet has one a row
-	Status   Status
-	Why      string // why it is not used
-	Remark   string // the tester's words beside it: "backs up", "whistles"
-	AtLeast  bool   // off the scale: a floor, not a reading
-	Doubted  bool   // the tester put a question mark to it
-	Summary  bool   // peak, total, average or difference given by the sheet itself
+	Lift    source.Stated[quantity.Length]
+	Flow    source.Stated[quantity.Flow]      // at the test pressure, before any conversion to 28 inH2O
+	Row     *source.Stated[quantity.Pressure] // the row's own test pressure, nil on the many sheets that have none a row
+	Why     string                            // why it is not used
+	Remark  string                            // the tester's words beside it: "backs up", "whistles"
+	Status  Status
+	AtLeast bool // off the scale: a floor, not a reading
+	Doubted bool // the tester put a question mark to it
+	Summary bool // peak, total, average or difference given by the sheet itself
+}
+
+// Pressure is the row's own test pressure, not known where the sheet has none a
+// row.
+func (r *Reading) Pressure() source.Stated[quantity.Pressure] {
+	if r.Row == nil {
+		return source.Stated[quantity.Pressure]{}
+	}
+	return *r.Row
 }
 
 // Test is one port of one head flowed once: a column of readings under one set

@@ -145,7 +145,7 @@ func readingsPrint(p *compare.PortResult) string {
 		for _, u := range point.From {
 			r := u.Reading
 			lines = append(lines, fmt.Sprintf("%s|%s|%.6f|%.6f|%.4f|%.4f|%.4f", u.Test.Sample, u.Test.PortMark, r.Lift.Value.In(), r.Flow.Value.CFM(),
-				r.Pressure.Value.InH2O(), u.Test.Bore.Value.In(), u.Flow.CFM()))
+				r.Pressure().Value.InH2O(), u.Test.Bore.Value.In(), u.Flow.CFM()))
 		}
 	}
 	return print12(lines)

@@ -96,8 +96,8 @@ func readingCell(r head.Reading) string {
 // pressureOf is the reading's own test pressure where its row states one, else
 // the column's.
 func pressureOf(t *head.Test, r head.Reading) source.Stated[quantity.Pressure] {
-	if r.Pressure.Known {
-		return r.Pressure
+	if own := r.Pressure(); own.Known {
+		return own
 	}
 	return t.Pressure
 }

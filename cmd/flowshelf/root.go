@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"runtime/debug"
 	"strings"
 	"syscall"
 	"time"
@@ -97,8 +96,7 @@ func (a *app) configure(cmd *cobra.Command, file string) error {
 		return &failure{code: exitUsage, err: err}
 	}
 	a.config = c
-	const itself = 32 << 20 // of the program's file in memory, which the limit does not count
-	debug.SetMemoryLimit(c.Limits.MemoryBytes - itself)
+	keepMemory(c.Limits.MemoryBytes)
 	if a.log, err = newLog(a.stderr, c.Log); err != nil {
 		return &failure{exitUsage, fmt.Errorf("the log file cannot be written: %w", err), "log.file takes a file that this user may write, or none"}
 	}

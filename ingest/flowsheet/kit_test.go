@@ -128,8 +128,8 @@ func showReading(r head.Reading) string {
 		flow = fmt.Sprintf("%.1f", r.Flow.Value.CFM())
 	}
 	out := lift + "=" + flow
-	if r.Pressure.Known {
-		out += fmt.Sprintf("@%.1f", r.Pressure.Value.InH2O())
+	if r.Pressure().Known {
+		out += fmt.Sprintf("@%.1f", r.Pressure().Value.InH2O())
 	}
 	if r.AtLeast {
 		out += ">"

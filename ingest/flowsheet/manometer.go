@@ -236,8 +236,8 @@ func (b *builder) heldElsewhere(s *series, out *head.Test) {
 		r := &out.Readings[i]
 		o, ok := s.through[r.Flow.Trace.At]
 		p := out.Pressure
-		if r.Pressure.Known {
-			p = r.Pressure
+		if own := r.Pressure(); own.Known {
+			p = own
 		}
 		if !ok || !p.Known || math.Abs(p.Value.InH2O()-o.Test.Value.InH2O()) < 0.2 {
 			continue

@@ -184,7 +184,8 @@ func (b *builder) rowPressures(s *series, col *column, out *head.Test) {
 		if corrected {
 			x, trace = high, trace.Then("flows corrected to the column's full pressure, as answered")
 		}
-		col.set[i].Pressure = source.Say(unit.Of(x), trace)
+		own := source.Say(unit.Of(x), trace)
+		col.set[i].Row = &own
 		if sags && !asRead && x < 0.98*high {
 			demote(&col.set[i], head.Asked, "the test pressure sags here, and the sheet does not say whether the flow is corrected for it")
 		}

@@ -28,6 +28,7 @@ func (b *builder) test(t *table, s series) head.Test {
 	b.zeros(&s, &col, out.Head)
 	b.footnotes(&s, &col, out.Head)
 	b.rowPressures(&s, &col, &out)
+	out.Readings = make([]head.Reading, 0, len(s.values))
 	for i := range s.values {
 		if r, ok := b.reading(&s, &col, flows, i); ok {
 			out.Readings = append(out.Readings, r)

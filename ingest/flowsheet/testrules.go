@@ -200,9 +200,9 @@ func sharedPressures(b *builder) {
 	served := map[source.Ref]int{}
 	for _, t := range b.tests {
 		for _, r := range t.Readings {
-			if r.Pressure.Known {
-				served[r.Pressure.Trace.At]++
-				if served[r.Pressure.Trace.At] == 2 {
+			if p := r.Pressure(); p.Known {
+				served[p.Trace.At]++
+				if served[p.Trace.At] == 2 {
 					b.p.note(source.Ref{File: b.page.Path, Sheet: b.page.Sheet.Name}, kindPressureShared, t.Head, "", "one column of test pressures serves more than one port")
 				}
 				break

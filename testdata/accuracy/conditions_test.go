@@ -12,8 +12,8 @@ import (
 
 // pressure is the test pressure of one reading: its own row's, else the column's.
 func pressure(g got) source.Stated[quantity.Pressure] {
-	if g.reading.Pressure.Known {
-		return g.reading.Pressure
+	if own := g.reading.Pressure(); own.Known {
+		return own
 	}
 	return g.test.Pressure
 }

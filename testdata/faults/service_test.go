@@ -34,7 +34,7 @@ func settings() map[string]string {
 	return map[string]string{
 		"WATCH_SETTLE": settle.String(), "WATCH_SETTLE_TEXT": settle.String(), "WATCH_POLL": poll.String(), "WATCH_POLL_NETWORK": poll.String(),
 		"WATCH_HEARTBEAT": "100ms", "WATCH_TAKEOVER": takeover.String(), "WATCH_DEADLINE": "2s",
-		"OUTPUT_RETRY": "200ms", "OUTPUT_NUMBERED_AFTER": "1s", "LOG_FORMAT": "json",
+		"OUTPUT_RETRY": "200ms", "OUTPUT_NUMBERED_AFTER": "1s",
 	}
 }
 
@@ -61,12 +61,18 @@ func folderAt(t testing.TB, path, state string, heads ...string) *shopFolder {
 	for key, value := range settings() {
 		f.set(key, value)
 	}
-	f.set("STATE_FOLDER", state)
-	f.set("HEALTH_LISTEN", fmt.Sprintf("127.0.0.1:%d", f.port))
+	f.own()
 	if out, err := f.command("init", path).CombinedOutput(); err != nil {
 		t.Fatalf("init: %v: %s", err, out)
 	}
 	return f
+}
+
+// own settles what keeps the service apart from others on this machine.
+func (f *shopFolder) own() {
+	f.set("STATE_FOLDER", f.state)
+	f.set("HEALTH_LISTEN", fmt.Sprintf("127.0.0.1:%d", f.port))
+	f.set("LOG_FORMAT", "json")
 }
 
 // set changes a setting for services started from now on.

@@ -86,7 +86,8 @@ func (s *Sheet) Test(c Column) head.Test {
 	for i, q := range c.CFM {
 		r := head.Reading{Lift: s.Inches(c.Lifts[i]), Flow: said(s, quantity.CFM(q), fmt.Sprint(q), "cfm")}
 		if len(c.Rows) > i {
-			r.Pressure = s.InH2O(c.Rows[i])
+			own := s.InH2O(c.Rows[i])
+			r.Row = &own
 		}
 		t.Readings = append(t.Readings, r)
 	}
