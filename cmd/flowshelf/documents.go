@@ -34,9 +34,9 @@ type documents struct {
 type document struct {
 	publish.Document // without content until it is laid out, and again once it stands
 	input            string
-	stamp            book.Stamp // what it carried when it was laid out from the same facts; zero for never
-	written          string     // SHA-256, in hex, of what was written in this pass, "" for nothing
-	write            func() ([]byte, error)
+	stamp            book.Stamp              // what it carried when it was laid out from the same facts; zero for never
+	written          string                  // SHA-256, in hex, of what was written in this pass, "" for nothing
+	write            func() ([]byte, error)  // nil once the workbook stands as it should: all that it is made of is let go
 	took             func(*publish.Document) // notes, once it is laid out, what of the version that stands there it holds; nil for none
 }
 
@@ -133,6 +133,7 @@ func (d *documents) publish(ctx context.Context, a *app, p pass, first int) []pu
 // now.
 func (d *document) publish(ctx context.Context, p pass, m made) publish.Outcome {
 	if out, ok := d.stands(ctx, p); ok {
+		d.settle(out)
 		return out
 	}
 	if d.Content == nil || d.stamp == (book.Stamp{}) {
@@ -154,8 +155,28 @@ func (d *document) publish(ctx context.Context, p pass, m made) publish.Outcome 
 	if out.State == publish.Written {
 		d.written = hashOf(d.Content)
 	}
-	if out.State == publish.Written || out.State == publish.Unchanged {
-		d.Content = nil // it can be laid out again
+	d.settle(out)
+	return out
+}
+
+// settle lets go of what a workbook is made of once it stands as it should.
+func (d *document) settle(out publish.Outcome) {
+	if out.State != publish.Written && out.State != publish.Unchanged {
+		return
+	}
+	d.Content = nil // it can be laid out again
+	if out.Beside == "" {
+		d.write, d.took = nil, nil
+	}
+}
+
+// unsettled are the documents that do not stand as they should.
+func (d *documents) unsettled() documents {
+	out := documents{made: d.made}
+	for _, one := range d.ready {
+		if one.write != nil {
+			out.ready = append(out.ready, one)
+		}
 	}
 	return out
 }

@@ -8,7 +8,6 @@ import (
 	"io"
 	"os"
 	"os/exec"
-	"runtime/debug"
 	"strconv"
 	"time"
 
@@ -41,20 +40,20 @@ func (a *app) markCopiesCommand() *cobra.Command {
 		Short:  "Mark copies of workbooks, for a pass",
 		Hidden: true,
 		Args:   cobra.NoArgs,
-		RunE:   func(cmd *cobra.Command, _ []string) error { return markCopies(cmd.InOrStdin(), a.stdout, memory) },
+		RunE:   func(cmd *cobra.Command, _ []string) error { return a.markCopies(cmd.InOrStdin(), memory) },
 	}
 	cmd.Flags().Uint64Var(&memory, "memory", 0, "bytes of memory to end at")
 	return cmd
 }
 
 // markCopies does one job after another until there are no more.
-func markCopies(in io.Reader, out io.Writer, memory uint64) error {
-	const reserve = 0.8 // of the memory: from there on, space is won back at any price
-	debug.SetMemoryLimit(int64(float64(memory) * reserve))
+func (a *app) markCopies(in io.Reader, memory uint64) error {
+	const reserve = 0.8 // of the memory: from there on, space is won back at some price
+	a.memory.keep(int64(float64(memory) * reserve))
 	if err := limitMemory(memory); err != nil {
 		return err
 	}
-	jobs, copies := gob.NewDecoder(in), gob.NewEncoder(out)
+	jobs, copies := gob.NewDecoder(in), gob.NewEncoder(a.stdout)
 	for {
 		var job markJob
 		if err := jobs.Decode(&job); errors.Is(err, io.EOF) {

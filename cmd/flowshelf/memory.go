@@ -10,35 +10,40 @@ import (
 
 // memory is the limit that the program tries to keep within. Where what is in use
 // comes near it, winning space back would take most of the time; the limit then
-// gives way, and comes back once less is in use.
+// gives way, and comes back once less is in use. The zero memory has no limit.
 type memory struct {
-	wanted int64 // bytes
-	now    atomic.Int64
+	wanted, now atomic.Int64 // bytes
+	followed    atomic.Bool
 }
 
-// keepMemory has the program keep within a limit from now on.
-func keepMemory(limit int64) *memory {
-	const itself = 32 << 20 // of the program's file in memory, which the runtime does not count
-	m := &memory{wanted: limit - itself}
-	m.set(m.wanted)
-	m.follow()
-	return m
+// keep has the program keep within a limit, in bytes, until end.
+func (m *memory) keep(limit int64) {
+	m.wanted.Store(limit)
+	m.set(limit)
+	if !m.followed.Swap(true) {
+		m.follow()
+	}
 }
+
+func (m *memory) end() { m.followed.Store(false) }
 
 // follow looks at the limit whenever space has been won back.
 func (m *memory) follow() {
 	type each struct{ of *memory } // a pointer, so that it has a place of its own
 	runtime.AddCleanup(&each{m}, func(m *memory) {
-		m.fit(inUse())
-		m.follow()
+		if m.followed.Load() {
+			m.fit(inUse())
+			m.follow()
+		}
 	}, m)
 }
 
 // fit sets the limit for what is in use, in bytes.
 func (m *memory) fit(used int64) {
-	const room, step = 1.25, 0.02 // a quarter, as a rule a fifth of the time; small changes are not worth a stop
-	want := max(m.wanted, int64(room*float64(used)))
-	if change := float64(want-m.now.Load()) / float64(m.wanted); math.Abs(change) > step || want == m.wanted && change != 0 {
+	const room, step = 1.25, 0.02 // small changes are not worth the stop that each takes
+	wanted, now := m.wanted.Load(), m.now.Load()
+	want := max(wanted, int64(room*float64(used)))
+	if math.Abs(float64(want-now)) > step*float64(wanted) || want == wanted && now != wanted {
 		m.set(want)
 	}
 }

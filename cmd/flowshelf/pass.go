@@ -31,6 +31,7 @@ type pass struct {
 	progress  func(done, total int) // nil for nobody
 	publisher *publish.Publisher
 	review    bool // make the month's review too
+	silent    bool // nobody is shown the comparisons afterwards
 
 	memory     ingest.Memory               // what was read before, nil for none
 	made       made                        // what was written before, nil for none
@@ -74,13 +75,16 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 	write()
 	gone := a.withdraw(ctx, p, read, r.standing(docs))
 	r.problems = append(r.problems, a.outputProblems(slices.Concat(r.workbooks, gone))...).Sorted()
+	a.logPass(r)
+	if p.silent {
+		r.families = nil // much of what a pass holds, and the status of a full folder is the largest workbook
+	}
 	// The status comes last, because it says what became of the others.
 	folder := r.status(read.Shop)
 	docs.add(status.FileName, folder, func() ([]byte, error) { return status.Write(folder) })
 	r.workbooks = append(r.workbooks, docs.publish(ctx, a, p, len(r.workbooks))...)
 	r.workbooks = append(r.workbooks, gone...)
 	r.docs = docs
-	a.logPass(r)
 	return r, nil
 }
 

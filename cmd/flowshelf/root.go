@@ -26,6 +26,7 @@ type app struct {
 	today          func() time.Time // the day that the service works for
 	code           int              // exit code of a command that ended without an error
 	marker         marker           // of the copies that a pass marks
+	memory         memory
 }
 
 // execute runs one command line and returns its exit code.
@@ -39,6 +40,7 @@ func executeOn(today func() time.Time, args []string, stdout, stderr io.Writer) 
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second signal ends at once
 	a := &app{stdout: stdout, stderr: stderr, log: zerolog.Nop(), today: today}
+	defer a.memory.end()
 	root := a.root()
 	root.SetArgs(args)
 	if err := root.ExecuteContext(ctx); err != nil {
@@ -96,7 +98,8 @@ func (a *app) configure(cmd *cobra.Command, file string) error {
 		return &failure{code: exitUsage, err: err}
 	}
 	a.config = c
-	keepMemory(c.Limits.MemoryBytes)
+	const itself = 32 << 20 // of the program's file in memory, which the runtime does not count
+	a.memory.keep(c.Limits.MemoryBytes - itself)
 	if a.log, err = newLog(a.stderr, c.Log); err != nil {
 		return &failure{exitUsage, fmt.Errorf("the log file cannot be written: %w", err), "log.file takes a file that this user may write, or none"}
 	}

@@ -80,7 +80,7 @@ type keeper struct {
 	typed   map[string]os.FileInfo // the questions workbooks before the last pass
 	heard   []string               // SHA-256, in hex, of their versions whose answers are in force
 	day     time.Time              // of the last pass
-	docs    documents              // of the last pass, as long as some are blocked
+	docs    documents              // of the last pass, that do not stand as they should
 	blocked bool                   // some of them do not stand under their names, or a copy stands beside
 	told    map[string]publish.Outcome
 }
@@ -148,7 +148,9 @@ func (s *keeper) loop(ctx context.Context) error {
 		case s.stale:
 			s.refresh(whole)
 		case s.blocked: // nothing new to read, only to be written
-			if s.tell(s.docs.publish(whole, s.app, s.next(s.day), 0)) {
+			outcomes := s.docs.publish(whole, s.app, s.next(s.day), 0)
+			s.docs = s.docs.unsettled()
+			if s.tell(outcomes) {
 				s.refresh(whole) // the status says how it stands with each workbook
 			}
 		}
@@ -192,7 +194,7 @@ func (s *keeper) refresh(ctx context.Context) {
 		clear(s.unmarkable) // each is tried again once a day: the machine may have been busy
 	}
 	p := s.next(day)
-	p.review = !s.reviewed(ctx, p)
+	p.review, p.silent = !s.reviewed(ctx, p), true
 	typed := s.answersNow(ctx)
 	r, err := s.pass(ctx, p)
 	s.health.set(func(c *condition) { c.LastPass, c.PassError = &began, "" })
@@ -207,9 +209,7 @@ func (s *keeper) refresh(ctx context.Context) {
 	s.failed = ""
 	s.day, s.stale = day, false
 	s.tell(r.workbooks)
-	if s.docs = (documents{}); s.blocked {
-		s.docs = r.docs
-	}
+	s.docs = r.docs.unsettled()
 	s.typed, s.heard = typed, r.heard()
 	readings, rows := r.sum()
 	asked := len(r.asked())

@@ -19,6 +19,8 @@ import (
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
 
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
 	"flowshelf/ingest"
 )
 
@@ -150,7 +152,39 @@ func (c *Cache) Recall(key string) (ingest.FileRead, bool) {
 	if seen != c.today {
 		c.exec("note a reading's use", "UPDATE reading SET seen = ? WHERE key = ?", c.today, c.key(key))
 	}
+	share(read.Records.Tests)
 	return read, true
+}
+
+// share has equal texts of a file's readings share their bytes. When they were
+// read they did; decoded, each figure has its own names of file, sheet and unit.
+func share(tests []head.Test) {
+	known := make(map[string]string)
+	one := func(text *string) {
+		if is, ok := known[*text]; ok {
+			*text = is
+			return
+		}
+		known[*text] = *text
+	}
+	trace := func(t *source.Trace) {
+		for _, text := range []*string{&t.At.File, &t.At.Sheet, &t.Unit, &t.Answered} {
+			one(text)
+		}
+		for i := range t.Steps {
+			one(&t.Steps[i])
+		}
+	}
+	for i := range tests {
+		for j := range tests[i].Readings {
+			r := &tests[i].Readings[j]
+			trace(&r.Lift.Trace)
+			trace(&r.Flow.Trace)
+			if r.Row != nil {
+				trace(&r.Row.Trace)
+			}
+		}
+	}
 }
 
 // Keep stores what was read under a key.
