@@ -18,7 +18,7 @@ const daemonName = "flowshelf"
 
 // unit is the service as systemd is told of it: restarted when it fails, stopped
 // with SIGTERM, with a folder of its own for what it keeps (systemd.service(5),
-// systemd.exec(5)).
+// systemd.exec(5)). It has no /tmp of its own, where a watched folder may lie.
 const unit = `[Unit]
 Description={{Description}}
 ConditionFileIsExecutable={{Path | cmdEscape}}
@@ -33,7 +33,6 @@ RestartSec=10
 TimeoutStopSec=120
 CacheDirectory=flowshelf
 NoNewPrivileges=yes
-PrivateTmp=yes
 ProtectSystem=full
 
 [Install]
