@@ -57,7 +57,7 @@ accuracy: tools
 
 ## faults: what may happen to a shared folder, done to the real program; a line a fault
 faults:
-	go test ./testdata/faults -count=1 -timeout 4h -run 'TestFaults|TestServiceUnderSystemd' -v -full
+	go test ./testdata/faults -count=1 -timeout 4h -run 'TestFaults|TestServiceUnderSystemd|TestUnderWine' -v -full
 
 ## soak: drops, edits, renames, deletions and kills at random, for SOAK=1h
 SOAK ?= 1h

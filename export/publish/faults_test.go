@@ -108,7 +108,7 @@ func TestAHeldNameGetsANumberedCopyInTime(t *testing.T) {
 	f := newFolder(t)
 	f.publisher(t, publish.Options{}).Publish(t.Context(), publish.Document{Name: name, Content: workbook(t, "a", "good")})
 	files := &heldName{f.root, name}
-	p := f.publisher(t, publish.Options{NumberedAfter: time.Nanosecond, Files: files})
+	p := f.publisher(t, publish.Options{Files: files})
 	doc := publish.Document{Name: name, Content: workbook(t, "a", "new")}
 	check(t, p.Publish(t.Context(), doc),
 		publish.Outcome{Name: name, State: publish.Numbered, At: "Heads ranked - Small Eight (2).xlsx"})
@@ -139,7 +139,7 @@ func TestACopyHeldOpenIsNamedUntilItGoes(t *testing.T) {
 	f := newFolder(t)
 	f.publisher(t, publish.Options{}).Publish(t.Context(), publish.Document{Name: name, Content: workbook(t, "a", "good")})
 	files := &heldCopy{heldName{f.root, name}, true}
-	p := f.publisher(t, publish.Options{NumberedAfter: time.Nanosecond, Files: files})
+	p := f.publisher(t, publish.Options{Files: files})
 	doc := publish.Document{Name: name, Content: workbook(t, "a", "new")}
 	check(t, p.Publish(t.Context(), doc), publish.Outcome{Name: name, State: publish.Numbered, At: copied})
 	files.held = ""
