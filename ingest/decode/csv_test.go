@@ -41,6 +41,8 @@ func TestTextTables(t *testing.T) {
 		"semicolon": {"lift;cfm\r\n0,100;60,5\r\n0,200;116\r\n", [][]string{{"lift", "cfm"}, {"0,100", "60,5"}, {"0,200", "116"}}},
 		// Each line has three commas too.
 		"semicolons and decimal commas": {"1,0;2,0;3,0\n1,1;2,1;3,1\n", [][]string{{"1,0", "2,0", "3,0"}, {"1,1", "2,1", "3,1"}}},
+		"the same with words beside":    {"mm;Ein;Aus;;96 mm\n2 mm;19,3;17,1;;70 mbar\n4 mm;39,8;33,8;;l/s\n6 mm;56,2;45,3\n", [][]string{{"mm", "Ein", "Aus", "", "96 mm"}, {"2 mm", "19,3", "17,1", "", "70 mbar"}, {"4 mm", "39,8", "33,8", "", "l/s"}, {"6 mm", "56,2", "45,3"}}},
+		"commas and remarks":            {"lift,int,exh,note\n.1,66,63,ok; good\n.2,114,94,ok; good\n", [][]string{{"lift", "int", "exh", "note"}, {".1", "66", "63", "ok; good"}, {".2", "114", "94", "ok; good"}}},
 		"tab":                           {"lift\tcfm, wet\n.100\t60\n", [][]string{{"lift", "cfm, wet"}, {".100", "60"}}},
 		"bar":                           {"lift|cfm\n.100|60\n", [][]string{{"lift", "cfm"}, {".100", "60"}}},
 		"title first":                   {"Flow, LKC-12\n\nlift;cfm\n0.1;60\n0.2;116\n", [][]string{{"Flow, LKC-12"}, nil, {"lift", "cfm"}, {"0.1", "60"}, {"0.2", "116"}}},

@@ -1,6 +1,7 @@
 package decode
 
 import (
+	"regexp"
 	"sort"
 	"strings"
 )
@@ -115,12 +116,40 @@ const sampled = 500
 func guessDelimiter(text string, most int) byte {
 	best, bestScore := byte(','), 0.0
 	for _, candidate := range []byte{'\t', ';', '|', ','} {
+		if candidate == ',' && hasDecimalCommas(text) {
+			continue
+		}
 		if score := consistency(text, candidate, most); score > bestScore+0.1 {
 			best, bestScore = candidate, score
 		}
 	}
 	return best
 }
+
+// hasDecimalCommas reports whether the commas of a text belong to its figures: on
+// most lines that have any, all of them stand between digits, and semicolons or tabs
+// part them. A table with words beside some of its rows splits more evenly at them.
+func hasDecimalCommas(text string) bool {
+	parted, lone := 0, 0
+	for range sampled {
+		var line string
+		line, text, _ = strings.Cut(text, "\n")
+		commas := strings.Count(line, ",")
+		switch {
+		case commas == 0:
+		case commas == len(decimalComma.FindAllString(line, -1)) && strings.Count(line, ";")+strings.Count(line, "\t") >= max(commas-1, 1):
+			parted++
+		default:
+			lone++
+		}
+		if text == "" {
+			break
+		}
+	}
+	return parted > 2*lone
+}
+
+var decimalComma = regexp.MustCompile(`\d,\d`)
 
 // consistency is the share of the records with text that have the most usual
 // number of fields, where that is at least two. A delimiter under which the

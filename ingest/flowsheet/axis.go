@@ -234,6 +234,9 @@ func isLiftLabel(c decode.Cell) bool {
 	if namesFlowOfPort(text) {
 		return false
 	}
+	if _, both := twoWays(text); both {
+		return true
+	}
 	tokens := words.Tokens(text)
 	lift := false
 	for _, hit := range words.FlowSheet().Find(tokens) {

@@ -1,7 +1,6 @@
 package flowsheet
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -38,11 +37,17 @@ func keyedOnly(lines []layout.Line) []layout.Line {
 			if c.Kind != decode.Text {
 				continue
 			}
-			if _, _, ok := keyValue(c.Text); ok {
+			k, ok := captionOf(c.Text)
+			if _, _, keyed := keyValue(c.Text); keyed || ok && k.whole() {
 				own.Cells = append(own.Cells, c)
 				continue
 			}
-			if k, ok := captionOf(c.Text); ok && !k.whole() && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
+			if box := boxAt(l, i); box.isMeasure() || box.statesUnit() {
+				own.Cells = append(own.Cells, l.Cells[i:i+box.cells]...)
+				i += box.cells - 1
+				continue
+			}
+			if ok && i+1 < len(l.Cells) && l.Cells[i+1].Col <= c.Col+2 {
 				own.Cells = append(own.Cells, c, l.Cells[i+1])
 				i++
 			}
@@ -53,33 +58,6 @@ func keyedOnly(lines []layout.Line) []layout.Line {
 	}
 	return out
 }
-
-// keysOnly reports whether a column holds nothing in the rows of the table but
-// keys of what stands in the column behind it.
-func (t *table) keysOnly(col int) bool {
-	if t.plane().Swapped {
-		return false
-	}
-	keys := 0
-	for row := t.top; row <= t.axis.last(); row++ {
-		c := t.plane().At(row, col)
-		if c.Blank() {
-			continue
-		}
-		if c.Kind != decode.Text || t.plane().At(row, col+1).Blank() {
-			return false
-		}
-		if k, ok := captionOf(c.Text); ok && !k.whole() {
-			keys++
-		} else if !keyMark.MatchString(c.Text) {
-			return false
-		}
-	}
-	return keys > 0
-}
-
-// keyMark ends a key whose word nobody knows.
-var keyMark = regexp.MustCompile(`(?:[:=…]|\.{2,}|\s[-–])\s*$`)
 
 // labelsOver reports whether a line holds nothing but labels, most of them keys,
 // each with its value right below it, or above.

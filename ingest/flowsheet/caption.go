@@ -111,14 +111,14 @@ func (c *caption) take(hit words.Hit) bool {
 
 // captioned reads the value of a key.
 func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
-	l := newLine(unboxed(value), trace, inHeader)
+	l, c := newLine(unboxed(value), trace, inHeader), c.shownBy(value)
 	f := &l.facts
 	value = unboxed(parse.Squeeze(value))
-	if value == "" || r.blankValue(value) {
+	if r.blankValue(value) || c.isVolume(value) {
 		return *f
 	}
 	summary := r.read(newLine(value, trace, inHeader))
-	if c.role != words.Note && summary.summarises() && len(summary.head)+len(summary.port)+len(summary.state) == 0 {
+	if c.summedUpBy(summary) && (c.role != words.Head || !summary.isKeyedCode(value)) {
 		f.roles = summary.roles // "Avg" in the column of the cylinders
 		return *f
 	}
@@ -158,6 +158,18 @@ func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
 		r.captionedCondition(l, c, value)
 	}
 	return *f
+}
+
+// summedUpBy reports whether what a value is read as is a summary, and no value of
+// the key.
+func (c caption) summedUpBy(f facts) bool {
+	return c.role != words.Note && f.summarises() && len(f.head)+len(f.port)+len(f.state) == 0
+}
+
+// isVolume reports whether a value makes the chamber of its key no cylinder:
+// "Chamber: 58 cc".
+func (c caption) isVolume(value string) bool {
+	return c.role == words.Cylinder && aVolume.MatchString(value)
 }
 
 // captionedCondition reads the keys that state how a port was flowed.
@@ -217,8 +229,13 @@ func (r *reader) namedHead(l *line, value string) {
 	}
 	whole := newLine(value, l.trace, inHeader)
 	whole.keyed = true
-	if found := r.read(whole); len(found.head)+len(found.loose) > 0 {
+	found := r.read(whole)
+	if len(found.head)+len(found.loose) > 0 {
 		l.facts = r.namedBy(found, value, l)
+		return
+	}
+	if found.isKeyedCode(value) {
+		l.facts.head.add(value, l.said(value))
 		return
 	}
 	if _, key := captionOf(value); key || namesABox(value) {

@@ -137,23 +137,28 @@ func serialOf(l *line) {
 			l.facts.serial.add(m[1], l.said(m[0]))
 		}
 	}
-	if m, ok := l.take(sampleText); ok {
-		l.facts.sample.add(m[1], l.said(m[0]))
+	if at := sampleText.FindStringSubmatchIndex(l.rest()); at != nil && wholeWord(l.text, at[2], at[3]) { // "casting 43.3530A" is no sample 43
+		l.facts.sample.add(l.text[at[2]:at[3]], l.said(l.text[at[0]:at[1]]))
+		l.strike(at[0], at[1])
 	}
 }
 
 var (
-	notCorrected = regexp.MustCompile(`(?i)\b(?:not|un|nicht)\s*-?\s*(?:corr(?:ected|\.)?|converted|korrigiert)(?:\s*(?:to|auf)\s*\d{1,3}(?:\s*(?:"|in\.?|inh2o))?)?`)
-	uncorrected  = regexp.MustCompile(`(?i)\b(?:nicht|non|pas|no|sin|sans|senza)\s+(?:umgerechnet|umgerechnete|corrig[ée]e?s?|correction|corrett[oaie]|correzione|corregid[oa]s?|corregir|correcci[oó]n|converties?|convertis?|convertit[oaie]|convertid[oa]s?)(?:$|[^\pL])`)
-	correctedTo  = regexp.MustCompile(`(?i)\b(?:corr(?:ected|\.)?|conv(?:erted|\.)?|korrigiert)\s*(?:to|for|auf|@|at)?\s*@?\s*(\d{1,2}(?:\.\d)?)\b\s*(?:"|''|in(?:ches)?\.?\b)?\s*(?:of\s+)?(?:h2o|water|wc)?`)
+	notCorrected  = regexp.MustCompile(`(?i)\b(?:not|un|nicht)\s*-?\s*(?:corr(?:ected|\.)?|converted|korrigiert)(?:\s*(?:to|auf)\s*\d{1,3}(?:\s*(?:"|in\.?|inh2o))?)?`)
+	uncorrected   = regexp.MustCompile(`(?i)\b(?:nicht|non|pas|no|sin|sans|senza)\s+(?:umgerechnet|umgerechnete|corrig[ée]e?s?|correction|corrett[oaie]|correzione|corregid[oa]s?|corregir|correcci[oó]n|converties?|convertis?|convertit[oaie]|convertid[oa]s?)(?:$|[^\pL])`)
+	flowsAsRead   = regexp.MustCompile(`(?i)\bas read\b|\bat (?:the )?(?:test )?(?:pressures?|depressions?|vacuum) (?:shown|stated|listed|given)\b|\braw (?:flows?|figures|readings|cfm|numbers)\b|\bwie (?:ab)?gelesen\b|\btel(?:le)?s? que lue?s?\b|\bcome lett[aeio]\b|\btal como se ley[oó]\b|\bcomo se leyeron\b`)
+	someCorrected = regexp.MustCompile(`(?i)\b(?:corr|korr|conv|umgerech)`)
+	correctedTo   = regexp.MustCompile(`(?i)\b(?:corr(?:ected|\.)?|conv(?:erted|\.)?|korrigiert)\s*(?:to|for|auf|@|at)?\s*@?\s*(\d{1,2}(?:\.\d)?)\b\s*(?:"|''|in(?:ches)?\.?\b)?\s*(?:of\s+)?(?:h2o|water|wc)?`)
 )
 
-// notCorrectedOf takes out "NOT corrected to 28", which states no pressure.
+// notCorrectedOf takes out "NOT corrected to 28", which states no pressure, and
+// hears a note such as "flow as read at the pressure shown".
 func notCorrectedOf(l *line) {
 	if _, ok := l.take(notCorrected); ok {
 		l.facts.roles[words.NotCorrected] = true
 	}
-	if l.place != inHeader && uncorrected.MatchString(l.rest()) {
+	asRead := flowsAsRead.MatchString(l.rest()) && !someCorrected.MatchString(l.rest())
+	if l.place != inHeader && (asRead || uncorrected.MatchString(l.rest())) {
 		l.facts.roles[words.NotCorrected] = true
 	}
 }
@@ -229,13 +234,20 @@ func signOf(l *line) {
 	}
 }
 
-var perArea = regexp.MustCompile(`(?i)\b(?:cfm|l/s|m3/h)\s*(?:/|per)\s*(?:in|sq|square|cm|cc|valve|csa)[a-z]*\.?\s*(?:in(?:ch)?\b\.?)?[²2]?`)
+var perArea = regexp.MustCompile(`(?i)\b(?:cfm|l/s|m3/h)\s*(?:/|per)\s*(?:in(?:ch(?:es)?)?\b|in2|(?:sq|square|cm|cc|valve|csa)[a-z]*)\.?\s*(?:in(?:ch)?\b\.?)?[²2]?`)
+
+// liftBehind makes the name of a list of lifts of the valve that a unit of flow is
+// parted from: "CFM / Valve Lift (in)" in a corner.
+var liftBehind = regexp.MustCompile(`(?i)^\s*(?:lift|opening|travel|height)s?\b`)
 
 // perAreaOf finds a flow that is divided by an area or a volume.
 func perAreaOf(l *line) {
-	if _, ok := l.take(perArea); ok {
-		l.facts.roles[words.Area] = true
+	at := perArea.FindStringIndex(l.rest())
+	if at == nil || liftBehind.MatchString(l.rest()[at[1]:]) {
+		return
 	}
+	l.strike(at[0], at[1])
+	l.facts.roles[words.Area] = true
 }
 
 var factorText = regexp.MustCompile(`(?i)(?:^|[\s(])[x×*]\s*\d[.,]\d{2,4}\b`)
@@ -265,7 +277,7 @@ func portCountOf(l *line) {
 // which: neither is the bore it was flowed on.
 var (
 	fitsBlocks = regexp.MustCompile(`(?i)\b(?:fits?|suits?|passt|passend|geeignet|convient|adatt[aeio]|sirve|apta?)\b[^;|()\d]*\d+(?:[.,]\d+)?` + secondBore + boreWords)
-	boreRange  = regexp.MustCompile(`(?i)\b\d+[.,]\d+\s*(?:to|thru|through|bis|[àa]|hasta|-|–)\s*\d+[.,]\d+` + boreUnit + `\s*(?:bores?|bohrung(?:en)?|al[ée]sages?|alesagg\w*|di[áa]metros?)\b`)
+	boreRange  = regexp.MustCompile(`(?i)\b\d+[.,]\d+(?:\s*[-–]\s*|\s+(?:to|thru|through|bis|[àa]|hasta)\s+)\d+[.,]\d+` + boreUnit + `\s*(?:bores?|bohrung(?:en)?|al[ée]sages?|alesagg\w*|di[áa]metros?)\b`)
 )
 
 const (
@@ -317,6 +329,7 @@ func looseBoreOf(l *line) {
 	}
 	for _, b := range parse.FindLooseBores(l.rest()) {
 		l.addBore(b)
+		l.pressureBehind(b)
 	}
 }
 
@@ -334,7 +347,7 @@ func boreMarkOf(l *line) {
 // pressuresOf finds test pressures, with or without a unit.
 func pressuresOf(l *line) {
 	for _, p := range parse.FindPressures(l.rest()) {
-		if p.Inches && p.Value < 6 && l.place != inHeader {
+		if p.Inches && p.Value < 6 && (l.place != inHeader || toThousandths.MatchString(p.Text)) {
 			continue // an inch mark on 2 to 5 is a bore or a pipe
 		}
 		if p.Unit.Of(p.Value).InH2O() > atmospheric {
@@ -346,7 +359,7 @@ func pressuresOf(l *line) {
 		}
 		l.facts.pressure.add(p.Unit.Of(p.Value), l.said(p.Text, pressureSteps(p.Unit)...))
 	}
-	if x, start, end, ok := parse.FindBarePressure(l.rest()); ok && len(l.facts.pressure) == 0 {
+	if x, start, end, ok := parse.FindBarePressure(l.rest()); ok && len(l.facts.pressure) == 0 && !(x < 6 && toThousandths.MatchString(l.text[start:end])) {
 		l.facts.bare.add(x, l.said(l.text[start:end]))
 		l.strike(start, end)
 	}
@@ -354,6 +367,9 @@ func pressuresOf(l *line) {
 		l.facts.presUnit.add(unit, l.said(unit.String()))
 	}
 }
+
+// toThousandths is a measure of length in inches: no test pressure is so exact.
+var toThousandths = regexp.MustCompile(`\d\.\d{3}`)
 
 // atmospheric is a pressure in inH2O no bench pulls: what is above it is the
 // barometer's.

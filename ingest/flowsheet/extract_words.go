@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -63,12 +64,18 @@ func struckUnits(text string) string {
 	return string(masked)
 }
 
+// longNumber ends in a figure too long for a cylinder or a port.
+var longNumber = regexp.MustCompile(`\d{4}$`)
+
 // wordsOf reads what the lexicon knows.
 func wordsOf(l *line) {
 	before := 0
 	for _, tokens := range clauses(l.rest()) {
 		for _, hit := range words.FlowSheet().Find(tokens) {
 			start, end := tokens[hit.At].Start, tokens[hit.At+hit.Tokens-1].End
+			if end-start == 1 && longNumber.MatchString(l.text[:start]) {
+				continue // the letter of "43.3530A" is no port
+			}
 			hit.At += before
 			l.facts.roles[hit.Role] = true
 			if hit.Role == words.Rework || hit.Role == words.After {
@@ -118,12 +125,12 @@ const mentioned = 3
 
 // state takes the words of a rework as they stand. A title line often recounts
 // what was done to the head in the course of the day, so there the words count
-// only when nothing of the line is left over.
+// only right behind its name, or when nothing of the line is left over.
 func (l *line) state(work span) {
-	if l.place != inHeader && len(l.leftOver()) > 0 {
+	if l.inName(work) || l.place != inHeader && len(l.leftOver()) > 0 && !l.behindName(work) {
 		return
 	}
-	words := parse.Squeeze(l.text[work.start:work.end])
+	words := parse.Squeeze(l.text[work.start:l.withNoun(work.end)])
 	l.facts.state = nil
 	l.facts.state.add(words, l.said(words))
 }
@@ -160,7 +167,7 @@ func (l *line) word(hit words.Hit, part string) bool {
 		if l.place == inHeader {
 			f.state.add("", l.said(part))
 		}
-	case words.LongPort, words.ShortPort, words.LeftPort, words.RightPort:
+	case words.LongPort, words.ShortPort, words.LeftPort, words.RightPort, words.UnlikePort:
 		if l.place != inHeader {
 			return false
 		}
@@ -215,6 +222,10 @@ func entryName(hit words.Hit) string {
 	}
 }
 
+// inBrackets is a short intake with its unit in brackets, which no "in" before a unit
+// has: "Advertised In (l/s)".
+var inBrackets = regexp.MustCompile(`(?i)\bin\s*[(\[]`)
+
 // ambiguousPort keeps EV, E, IN and the like for the neighbours to decide; they
 // mean something only where they are all that a header says.
 func (l *line) ambiguousPort(hit words.Hit, part string) bool {
@@ -225,7 +236,7 @@ func (l *line) ambiguousPort(hit words.Hit, part string) bool {
 	if l.place != inHeader || len(l.facts.port) > 0 {
 		return false
 	}
-	if hit.Phrase == "a" && part != "A" || hit.Phrase == "in" && (len(l.facts.presUnit) > 0 || len(l.facts.flowUnit) > 0 && hit.At > 0) {
+	if hit.Phrase == "a" && part != "A" || hit.Phrase == "in" && (len(l.facts.presUnit) > 0 || len(l.facts.flowUnit) > 0 && hit.At > 0 && !inBrackets.MatchString(l.text)) {
 		return true // an article, inches of water, "inlet in cfm"
 	}
 	l.facts.ambiguous = hit.Phrase
@@ -240,7 +251,25 @@ func operatorOf(l *line) {
 	if l.place != inTitle || !l.facts.roles[words.Date] {
 		return
 	}
-	if m, ok := l.take(initials); ok {
-		l.facts.operator.add(m[1], l.said(m[1]))
+	for _, at := range initials.FindAllStringSubmatchIndex(l.rest(), -1) {
+		if who := l.text[at[2]:at[3]]; !roman.MatchString(who) && !l.endsName(at[2], at[3]) {
+			l.facts.operator.add(who, l.said(who))
+			l.strike(at[2], at[3])
+			return
+		}
 	}
 }
+
+// endsName reports whether capitals stand right behind a name's figure and not before
+// the date: "Heron 210 HD / 4.030 bore / 2026-02-18 JT".
+func (l *line) endsName(start, end int) bool {
+	if d, dated := parse.Date(l.text[end:]); dated && strings.HasPrefix(strings.TrimLeft(l.text[end:], " ,"), d.Text) {
+		return false
+	}
+	return behindFigure.MatchString(l.rest()[:start]) || slices.ContainsFunc(l.names, func(n nameSpan) bool { return n.end == start-1 })
+}
+
+var (
+	behindFigure = regexp.MustCompile(`\d\pL{0,2} $`) // before a word that follows a name's figure
+	roman        = regexp.MustCompile(`^[IVX]+$`)
+)

@@ -56,7 +56,9 @@ type facts struct {
 // left-over words stay the inner place's own.
 func (f facts) within(outer facts) facts {
 	out := f
-	out.head = f.head.or(outer.head)
+	if len(f.unclear) == 0 { // the inner place names a head, it is not sure which
+		out.head = f.head.or(outer.head)
+	}
 	if len(f.head) == 0 {
 		out.loose = f.loose.or(outer.loose)
 		out.unclear = f.unclear.or(outer.unclear)

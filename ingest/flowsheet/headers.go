@@ -31,6 +31,8 @@ func (t *table) readHeaders(r *reader) {
 			ln.facts = t.openUnder(r, c, f, ln.facts)
 		}
 	}
+	t.settleUnlike()
+	t.settleInches()
 	for _, c := range []decode.Cell{t.lead.label, t.axis.label, t.cornerCell()} {
 		if !c.Blank() {
 			t.corner = t.corner.beside(t.labelFacts(r.header(page, c), c))
@@ -72,6 +74,9 @@ func (t *table) headerFacts(r *reader, row int, c decode.Cell) facts {
 	label := t.plane().At(row, t.axis.col)
 	if row > t.lead.first()-1 && !t.plane().Swapped {
 		label = decode.Cell{}
+	}
+	if heads, both := twoWays(label.Text); both {
+		label.Text = heads
 	}
 	if label.Kind == decode.Text && !isLiftLabel(label) {
 		if c0, ok := captionOf(label.Text); ok && c0.role != words.Flow {

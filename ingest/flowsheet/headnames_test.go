@@ -52,6 +52,22 @@ func TestHeadNames(t *testing.T) {
 		{"a sentence ends behind the name", "Culasse: Merle. Alésage 92 mm\ncfm, 28 inH2O\n" + oneTable, "Merle"},
 		{"a word and a mark", "Strömungswerte Marder 4V\n" + conditions + oneTable, "Marder 4V"},
 
+		{"letters that are short for a deviation", "SD-33 - Bore 4.030 - 28 inH2O - cfm\n" + oneTable, "SD-33"},
+		{"the same without a dash", "SD213 Pro / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "SD213 Pro"},
+		{"the same, labelled and spaced", "Head | SD 52\n" + conditions + oneTable, "SD 52"},
+		{"letters that are short for a remark", "NB-31\n" + conditions + oneTable, "NB-31"},
+		{"a deviation", "mean 230, SD 12\n" + conditions + oneTable, "?"},
+		{"a remark", "NB 3 repeats\n" + conditions + oneTable, "?"},
+		{"an average behind the key of a head", "Head | Avg\n" + conditions + oneTable, "?"},
+
+		{"a word and a figure that go on behind a state", "Merle 238 CNC Pro / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "Merle 238 CNC Pro"},
+		{"the same before initials", "Merle 238 CNC JT / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"a word and a figure before a state", "Merle 224 Stage 2, bore 4.125, cfm @ 28 inH2O, 2026-02-18 B.H.\n" + oneTable, "Merle 224"},
+		{"work in passing", "Merle 224, bore 4.125, cfm @ 28 inH2O, bowls blended today\n" + oneTable, "?"},
+		{"seats told beside a state", "Head: Merle 224 CNC\nSeats | 45 deg 5-angle\n" + conditions + oneTable, "Merle 224"},
+		{"seats told in one cell", "Head: Merle 224\nValve job: 3-angle\n" + conditions + oneTable, "Merle 224"},
+		{"a valve job of somebody", "Head: Merle 224\nValve job: Smith\n" + conditions + oneTable, "?"},
+
 		{"behind an Italian title and a dash", "Prova di flusso - TR 33\n" + conditions + oneTable, "TR 33"},
 		{"behind a Spanish title and a colon", "Prueba de flujo: AR-20\n" + conditions + oneTable, "AR-20"},
 		{"behind a Spanish title, a word and a figure", "Prueba de flujo: Tejo 23\n" + conditions + oneTable, "Tejo 23"},
@@ -99,21 +115,54 @@ func TestHeadNames(t *testing.T) {
 		{"a plain word alone", "Alouette\n" + conditions + oneTable, "?"},
 		{"plain words on a tab of conditions", "tab Osprey II 4.030 28in\nCFM\n" + oneTable, "Osprey II"},
 		{"plain words on a tab and in a title", "tab Iron Maple\nIron Maple\n" + conditions + oneTable, "Iron Maple"},
+		{"a word of the sheet that products are called by", "TA-70 Plus / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"the same, labelled", "Head: TA-70 Max\n" + conditions + oneTable, "?"},
+		{"the same, and the file says so", "file bench/TA-70 Plus flow.xlsx\nTA-70 Plus / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"the same in the file alone", "file bench/TA-70 Plus flow.xlsx\n" + conditions + oneTable, "?"},
+		{"the same behind a word and a figure", "Merle 210 Hi-Flow / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"and the file without it", "file bench/Merle 210 flow.xlsx\nMerle 210 Hi-Flow / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"a code, and the file without it", "file bench/TA-70 flow.xlsx\nTA-70 Hi-Flow / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"new, or called so", "TA-70 New / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"a noun before a stroke", "TA-70 Big Port / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "TA-70 Big Port"},
+		{"the same behind a spaced code", "SG 300 Max / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"the same over one column is no name", conditions + "Lift | TA-70 Int | TA-70 Max\n.200 | 114 | 116\n.300 | 170 | 173\n.400 | 212 | 216\n.500 | 230 | 234\n", "TA-70"},
+		{"a type behind the code", "TA-70 Type R / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"a word in quotes behind the code", "TA-70 'Race' / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"a letter behind a stroke", "TA-70 R/T / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"a figure behind a stroke", "TA-70/23 - 4.030 bore - cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"what the sheet is", "TA-70 Flow Test / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "TA-70"},
+		{"capitals of a name before a tester's", "Merle 210 HD / 4.030 bore / cfm @ 28 inH2O / 2026-02-18 JT\n" + oneTable, "Merle 210 HD"},
+		{"capitals of a name or a tester's", "Merle 210 HD / 4.030 bore / cfm @ 28 inH2O / 2026-02-18\n" + oneTable, "?"},
+		{"the same behind a code", "TA-70 HD / 4.030 bore / cfm @ 28 inH2O / 2026-02-18\n" + oneTable, "?"},
+		{"a mark in Roman figures and a date", "TA-70 II / 4.030 bore / cfm @ 28 inH2O / 2026-02-18\n" + oneTable, "TA-70 II"},
+		{"a serial behind the key of a head", "Head: SN 4417\n" + conditions + oneTable, "?"},
+		{"initials before the date", "Merle 210 JT 2026-02-18 / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "Merle 210"},
+		{"letters of a port and of a power, labelled", "Head | EX-220\n" + conditions + oneTable, "EX-220"},
+		{"letters of a power, labelled", "Head: HP-180\n" + conditions + oneTable, "HP-180"},
+		{"plain words of the file before conditions", "file bench/Osprey Minor flow.xlsx\nOsprey Minor / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "Osprey Minor"},
+		{"a letterhead that the file is called by", "file bench/Osprey Minor.xlsx\nOsprey Minor\n" + conditions + oneTable, "?"},
+		{"plain words before conditions alone", "Osprey Minor / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "?"},
+		{"a state in the file that belongs to the name", "file bench/Merle 238 CNC Pro flow.xlsx\nHead: Merle 238 CNC Pro\n" + conditions + oneTable, "Merle 238 CNC Pro"},
+		{"a state in the file and none on the sheet", "file bench/Merle 238 CNC flow.xlsx\nHead: Merle 238\n" + conditions + oneTable, "?"},
 		{"plain words in a row of names", conditions + "· | TA-70 | ⟷ | Currawong | ⟷\n" + pair, "Currawong TA-70"},
 		{"under a row of suppliers", conditions + "· | Cold Creek | · | Trois Ponts | ·\n· | TA-70 | · | Currawong | ·\n" + pair, "Currawong TA-70"},
 		{"plain words where the others have names", conditions + "·\nTA-70 | · | · | · | Currawong | · | ·\n" + grid, "Currawong TA-70"},
+		{"plain words that end in one that says nothing", conditions + "· | TA-70 | ⟷ | Marlow Point | ⟷\n" + pair, "Marlow Point TA-70"},
+		{"words that say nothing", conditions + "· | TA-70 | ⟷ | Data Point | ⟷\n" + pair, "? TA-70"},
+		{"a name around a state in a row of names", conditions + "· | TA-70 | ⟷ | GH-90 CNC Pro | ⟷\n" + pair, "GH-90 CNC Pro TA-70"},
+		{"a listed head, a state and more in a row of names", conditions + "· | TA-70 | ⟷ | PW-33 CNC Pro | ⟷\n" + pair, "? TA-70"},
+		{"plain words before a bore where the others have names", "Iron Maple   4.000 bore   28 inH2O   cfm\n·\n" + oneTable + "·\nTA-70, 4.030 bore, 28 inH2O, cfm\n" + oneTable, "Iron Maple TA-70"},
+		{"a remark before a bore where the others have names", "TA-70   4.000 bore   28 inH2O   cfm\n·\n" + oneTable + "·\nRetest   4.030 bore   28 inH2O   cfm\n" + oneTable, "? TA-70"},
+		{"a customer before a bore where the others have names", "TA-70   4.000 bore   28 inH2O   cfm\n·\n" + oneTable + "·\nfor Smith Racing   4.030 bore   28 inH2O   cfm\n" + oneTable, "? TA-70"},
+		{"the same without a bore", "Iron Maple   28 inH2O   cfm\n·\n" + oneTable + "·\nTA-70, 4.030 bore, 28 inH2O, cfm\n" + oneTable, "? TA-70"},
+		{"the same where the others have none", "Iron Maple   4.000 bore   28 inH2O   cfm\n·\n" + oneTable + "·\nGrey Heron, 4.030 bore, 28 inH2O, cfm\n" + oneTable, "?"},
+		{"plain words on a tab and before a bore", "tab Iron Maple\nIron Maple   4.030 bore   cfm @ 28 inH2O\n" + oneTable, "Iron Maple"},
 		{"each its own, side by side", conditions + "·\nMerle 16 | · | · | · | SG 221 | · | ·\n" + grid, "Merle 16 SG 221"},
 		{"not the head of the table above", "SG 221\n" + conditions + oneTable + "·\nSmith\n" + oneTable, "? SG 221"},
 		{"nor a listed one, with conditions of its own", "PW-33\n" + conditions + oneTable + "·\nOsprey\n4.155 bore\n" + oneTable, "? PW-33"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			tab, sheet := "Sheet1", c.sheet
-			if rest, ok := strings.CutPrefix(sheet, "tab "); ok {
-				tab, sheet, _ = strings.Cut(rest, "\n")
-			}
-			archive := &txtar.Archive{Files: []txtar.File{{Name: "tab " + tab, Data: []byte(sheet)}}}
-			path, shop, book := fixture(t, archive)
-			got, _ := readBook(path, book, shop)
+			got := readHeads(t, c.sheet)
 			if names := headsOf(got); names != c.want {
 				t.Errorf("heads %q, want %q\n%s", names, c.want, describe(got))
 			}
@@ -163,6 +212,21 @@ func TestNoMeanOfAnotherHead(t *testing.T) {
 			t.Errorf("%s: %d tests, want 4\n%s", second, len(got.Tests), describe(got))
 		}
 	}
+}
+
+// readHeads reads a sheet that may begin with the names of its file and its tab.
+func readHeads(t *testing.T, sheet string) head.Records {
+	t.Helper()
+	tab, file := "Sheet1", "bench/test.xlsx"
+	if rest, ok := strings.CutPrefix(sheet, "tab "); ok {
+		tab, sheet, _ = strings.Cut(rest, "\n")
+	}
+	if rest, ok := strings.CutPrefix(sheet, "file "); ok {
+		file, sheet, _ = strings.Cut(rest, "\n")
+	}
+	path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab " + tab, Data: []byte(sheet)}}, Comment: []byte("path: " + file)})
+	got, _ := readBook(path, book, shop)
+	return got
 }
 
 // headsOf lists the heads of the tests in order, each once; "?" for those asked.

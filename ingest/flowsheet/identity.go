@@ -139,6 +139,9 @@ func (b *builder) onTab() said[string] {
 		return tab.head
 	}
 	trace := b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: b.page.Sheet.Name})
+	if code := parse.Squeeze(b.page.Sheet.Name); isCasting(code) {
+		return said[string]{source.Say(code, trace)}
+	}
 	if names := b.r.freeNames(b.page.Sheet.Name, trace, onTab); len(names) > 0 {
 		return names
 	}

@@ -179,6 +179,9 @@ func (t *table) findLanes(r *reader) {
 		case numbers+len(others) == 0 && !headed:
 			blank++
 			continue
+		case numbers+len(others) == 0 && t.uncalculated(col):
+			t.lanes = append(t.lanes, &lane{col: col, section: section})
+			last = col
 		case numbers+len(others) == 0:
 			section = t.sectionFacts(r, col)
 			if !t.plane().Swapped && len(t.lanes) > 0 && section.onlyConditions() {
@@ -236,6 +239,15 @@ func (t *table) contents(col int) (numbers int, others []decode.Cell) {
 		}
 	}
 	return numbers, others
+}
+
+// uncalculated reports whether a column holds formulas beside the lifts that nobody
+// has worked out: readings that are there and cannot be read.
+func (t *table) uncalculated(col int) bool {
+	return slices.ContainsFunc(t.axis.entries, func(e entry) bool {
+		c := t.plane().At(e.row, col)
+		return c.Formula != "" && !c.Stored && t.plane().Free(e.row, col)
+	})
 }
 
 // isFigure reports whether a cell holds a number, however oddly typed, rather

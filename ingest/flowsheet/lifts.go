@@ -38,7 +38,8 @@ func (b *builder) lifts(t *table, f facts, flows []source.Stated[quantity.Flow])
 			continue
 		}
 		own := unit
-		if e.text.Unit != parse.LiftNotStated {
+		_, bare := parse.Plain(e.cell.Text, parse.PointMark) // ".05" under "L/D" is no inch
+		if e.text.Unit != parse.LiftNotStated && (unit != parse.LiftOverDiameter || !bare) {
 			own = e.text.Unit
 		}
 		if own == parse.LiftOverDiameter {
@@ -104,9 +105,30 @@ func (b *builder) unstatedUnit(t *table, f facts, flows []source.Stated[quantity
 			"lifts are read as tenths of an inch: as millimetres more air would pass than the valve lets through")
 		return parse.LiftTenths, source.Trace{Unit: "tenths of an inch: as mm the flow would be impossible"}, true
 	default:
+		if longer, ok := b.goesOnAs(t, values, guess); ok {
+			return longer, source.Trace{Unit: longer.String() + ", as the list of the same steps beside it that goes on"}, true
+		}
 		return b.askLiftUnit(t, guess, "1 to 10 can be tenths of an inch or millimetres")
 	}
 }
+
+// goesOnAs returns the unit of another list of the page that is headed as this one,
+// has all of its steps, and goes on to where one unit alone is left.
+func (b *builder) goesOnAs(t *table, steps []float64, guess []parse.LiftUnit) (parse.LiftUnit, bool) {
+	for _, o := range b.tables {
+		values, own, _ := ownUnits(o)
+		if o == t || own != parse.LiftNotStated || len(values) <= len(steps) || !slices.Equal(values[:len(steps)], steps) || headOfLifts(o) != headOfLifts(t) {
+			continue
+		}
+		if longer := parse.GuessLiftUnit(values); len(longer) == 1 && slices.Contains(guess, longer[0]) {
+			return longer[0], true
+		}
+	}
+	return parse.LiftNotStated, false
+}
+
+// headOfLifts is what stands over or before a list of lifts.
+func headOfLifts(t *table) string { return words.Fold(t.lead.label.Text + t.cornerCell().Text) }
 
 // valveFor returns the valve that L/D steps are of. One size without a port
 // does not serve the two ports of a table.

@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"slices"
+	"strings"
 
 	"flowshelf/analysis/head"
 	"flowshelf/ingest/decode"
@@ -55,7 +56,7 @@ func (ll longList) Recognise(page *layout.Page, about layout.Context) head.Recor
 			continue
 		}
 		l.read(page)
-		if len(l.rows) < 3 || !l.hasCurve() {
+		if !l.claims(page) && (len(l.rows) < 3 || !l.hasCurve()) {
 			continue
 		}
 		out.Append(r.list(page, ll.Name(), l))
@@ -73,7 +74,7 @@ func (r *reader) listHeader(page *layout.Page, row int) (readingList, bool) {
 	}
 	keyed := false
 	for _, c := range page.Sheet.Row(row) {
-		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) {
+		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) || newBox(c, page.Sheet.At(row, c.Col+1)).isMeasure() || opensKeys(page, c) {
 			continue
 		}
 		keyed = l.column(c, r.header(page, c)) || keyed
@@ -101,6 +102,22 @@ func (l *readingList) column(c decode.Cell, f facts) bool {
 	case isKey:
 		l.keys = append(l.keys, keyColumn{c, k})
 		return k.role == words.Head || k.role == words.Port || k.role == words.Side
+	}
+	return false
+}
+
+// claims reports whether a list of heads with one row each stands right under words
+// for claims: "Advertised flow, cfm @ 28". An advert gives each head at one lift.
+func (l *readingList) claims(page *layout.Page) bool {
+	if len(l.rows) < 2 || !slices.ContainsFunc(l.keys, func(k keyColumn) bool { return k.caption.role == words.Head }) {
+		return false
+	}
+	for row := max(1, l.row-2); row < l.row; row++ {
+		if slices.ContainsFunc(page.Sheet.Row(row), func(c decode.Cell) bool {
+			return c.Kind == decode.Text && plainClaim.MatchString(strings.TrimSpace(c.Text))
+		}) {
+			return true
+		}
 	}
 	return false
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
 	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
@@ -19,6 +21,10 @@ var (
 	loneLetter   = regexp.MustCompile(`^[\s,()]*([A-D])[\s,()]*$`)
 	loneNumber   = regexp.MustCompile(`^[\s,()]*([1-9]|1[0-2])[\s,()]*$`)
 )
+
+// measureGoesOn is what makes a measure of the figure before it: "Int 4.125 bore",
+// "Exh 4-1/8 bore" are no fourth port, "Inlet 3-angle seats" no third.
+var measureGoesOn = regexp.MustCompile(`(?i)^(?:[.,]\d|[ -]\d{1,2}/\d|[ -]?(?:angles?|winkel|angoli|[aá]ngulos)\b)`)
 
 // clippedSide is a Spanish side that ends a header: "Izq.", "Admisión der." No
 // German header ends with its article.
@@ -38,7 +44,7 @@ func portMarkOf(l *line) {
 		}
 		l.facts.mark.add(side, l.said(m[0]))
 	}
-	if m := portNumber.FindStringSubmatchIndex(l.rest()); m != nil {
+	if m := portNumber.FindStringSubmatchIndex(l.rest()); m != nil && !measureGoesOn.MatchString(l.rest()[m[1]:]) {
 		from, to := max(m[4], m[6]), max(m[5], m[7])
 		l.facts.mark.add(strings.ToUpper(l.text[from:to]), l.said(l.text[m[0]:m[1]]))
 		l.strike(from, to)
@@ -100,3 +106,28 @@ func (l *line) markedBy(mark, text string) {
 	l.facts.mark.add(strings.ToUpper(mark), l.said(text))
 	l.facts.roles[words.Cylinder] = true
 }
+
+// unlikePorts are pairs of marks of two ports of one head that are not alike; one of
+// them without the other says how well something went.
+func unlikePorts() [][2]string {
+	return [][2]string{{"good", "bad"}, {"guter", "schlechter"}, {"bon", "mauvais"}, {"buono", "cattivo"}, {"bueno", "malo"}}
+}
+
+// settleUnlike takes "Int (bad)" for words that nobody knows, where no "Int (good)"
+// stands beside it.
+func (t *table) settleUnlike() {
+	for _, ln := range t.lanes {
+		for _, pair := range unlikePorts() {
+			for i, mark := range pair {
+				if ln.facts.mark.has(mark) && !slices.ContainsFunc(t.lanes, func(o *lane) bool {
+					return o.facts.mark.has(pair[1-i]) && slices.EqualFunc(o.facts.port, ln.facts.port, samePort)
+				}) {
+					ln.facts.mark = nil
+					ln.facts.rest = append(slices.Clone(ln.facts.rest), mark)
+				}
+			}
+		}
+	}
+}
+
+func samePort(a, b source.Stated[head.Port]) bool { return a.Value == b.Value }

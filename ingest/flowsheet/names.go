@@ -86,7 +86,8 @@ var (
 const codeMark = `(?:\s?(?:Mk|MK|Mark|Gen)\.?\s?(?:\d{1,2}|[IVX]{1,3}))?`
 
 // notHeads are the words before a code that number a paper or a job.
-var notHeads = regexp.MustCompile(`(?i)\b(?:form|formular|formulaire|formulario|modulo|vordruck|doc|document|drawing|job|auftrag|order|invoice|quote|po|work order|wo|customer|cust|bench|room|rev)\.?\s*(?:no|nr|n°|#)?\.?\s*[:#]?\s*$`)
+var notHeads = regexp.MustCompile(`(?i)\b(?:form|formular|formulaire|formulario|modulo|vordruck|doc|document|drawing|dwg|job|order|ticket|invoice|quote|quotation|po|work order|wo|customer|cust|bench|room|rev|` +
+	`(?:auftrag|angebot|rechnung|zeichnung|kunde)[sn]?(?:-?(?:nr|nummer))?|commande|devis|facture|plan|client|salle|ordine|offerta|preventivo|fattura|disegno|cliente|stanza|pedido|oferta|presupuesto|factura|plano)\.?\s*(?:no|nr|n°|#)?\.?\s*[:#]?\s*$`)
 
 // looksLikeHead reports whether a code of letters and digits can be a head's
 // name: its letters are no word of the trade.
@@ -101,7 +102,39 @@ func looksLikeHead(code string) bool {
 	if notCodes.MatchString(code) || notCodes.MatchString(letters) {
 		return false
 	}
-	return len(words.FlowSheet().Find(words.Tokens(letters))) == 0
+	hits := words.FlowSheet().Find(words.Tokens(letters))
+	return len(hits) == 0 || len(hits) == 1 && isCodeOf(hits[0].Role, code)
+}
+
+var (
+	tiedCode   = regexp.MustCompile(`^[A-Z]{2,3}-?\d{2,4}(?:\D|$)`)
+	dashedCode = regexp.MustCompile(`^[A-Z]{2,3}-\d{2,4}(?:\D|$)`)
+	largeCode  = regexp.MustCompile(`^[A-Z]{2,3} \d{3}(?:\D|$)`)
+	keyedCode  = regexp.MustCompile(`^[A-Z]{2,3}[ -]?\d{2,4}[A-Z]?$`)
+)
+
+// isKeyedCode reports whether the value of a head's key is a code, whatever its
+// letters are short for elsewhere ("HP-180", "EX-220"), unless it tells of an average
+// or the like.
+func (f facts) isKeyedCode(value string) bool {
+	read := f.setUp() || len(f.serial)+len(f.sample)+len(f.mark)+len(f.run) > 0 // "SN 4417"
+	return keyedCode.MatchString(value) && !read && !f.says(words.Average, words.Minimum, words.Maximum, words.Peak, words.Total, words.Gain)
+}
+
+// isCodeOf reports whether a code is a head's though its letters are short for a
+// word of the trade: "SD-33", "NB216". Nobody writes a deviation of 213, or ties a
+// remark or a coefficient to a figure of two digits.
+func isCodeOf(role words.Role, code string) bool {
+	switch role {
+	case words.Spread:
+		return tiedCode.MatchString(code) || largeCode.MatchString(code)
+	case words.Note:
+		return tiedCode.MatchString(code)
+	case words.Area, words.Filler:
+		return dashedCode.MatchString(code)
+	default:
+		return false
+	}
 }
 
 // bareCode strips a name to its letters and digits, for nearly equal names.

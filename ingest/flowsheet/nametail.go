@@ -69,7 +69,7 @@ func isTradeWord(word string) bool {
 func (l *line) carryOn() {
 	for _, name := range l.names {
 		if end := l.aroundState(name); end > name.end {
-			l.facts.state = nil
+			l.facts.state, l.work = nil, span{}
 			delete(l.facts.roles, words.Rework)
 			delete(l.facts.roles, words.AsDelivered)
 			whole := l.forget(name, end)
@@ -79,6 +79,9 @@ func (l *line) carryOn() {
 		sure := tailOf(l.rest(), name.end, nameWord)
 		end := tailOf(l.rest(), sure, anyWord)
 		switch {
+		case (l.place != inHeader || l.keyed) && (mayGoOn(l.text[name.end:]) || mayGoOn(l.text[end:]) || l.isTester(l.text[name.end:end])):
+			l.facts.unclear.add(l.text[name.start:l.partOf(name.start).end], l.said(l.text))
+			l.forget(name, end)
 		case end == name.end:
 		case name.means == "" && (l.keyed || end == sure):
 			whole := l.forget(name, l.withNoun(end))
@@ -113,7 +116,7 @@ func (l *line) forget(name nameSpan, end int) string {
 
 // nounBehind is the noun that the last words of a name belong to, at the end of a
 // part of the text.
-var nounBehind = regexp.MustCompile(`^ (\pL+)(?:[,;:()\[\]/]|\s[-–—(]|$)`)
+var nounBehind = regexp.MustCompile(`^ (\pL+)(?:[,;:()\[\]/]|\s[-–—(/|]|$)`)
 
 // withNoun takes the noun behind the tail of a name with it: "TA-70 Big Port" and
 // "TA-70 Big Valve" are two products.

@@ -2,8 +2,11 @@ package flowsheet
 
 import (
 	"regexp"
+	"strings"
 
+	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
+	"flowshelf/ingest/words"
 )
 
 // A word with one figure behind it ("Merle 7") may count or place something, and
@@ -14,7 +17,12 @@ var (
 	wordAndDigit   = regexp.MustCompile(`^\p{Lu}\p{Ll}{2,11}[ -]\d$`)
 	paperCode      = regexp.MustCompile(`^(?:QT|SO|RO|FS)[- ]?\d{1,3}[A-Z]?$`)
 	unitCode       = regexp.MustCompile(`^(?:ST|ND|RD|TH|AM|PM|CC|HP|KW|NM|KG|HG|WC|WG|WS|ML)-\d{1,3}[A-Z]?$`) // no unit stands before its figure
+	waterCode      = regexp.MustCompile(`^(?:HG|W[CGS])(?:[4-9]\d|[1-9]\d\d)[A-Z]?$`)                          // nor is a head flowed at 40 inches of water
 	wordsAndFigure = regexp.MustCompile(`^(?:\p{Lu}[\p{L}'+-]+ ){1,2}\d{1,3}[A-Z]?$`)
+	castingNumber  = regexp.MustCompile(`^\d\d[.-]\d{4}[A-Z]` + codeMark + `$`)
+	aCasting       = regexp.MustCompile(`\b\d\d[.-]\d{4}[A-Z]\b`)
+	numberedByDate = regexp.MustCompile(`^(?:2\d-|(?:0\d|1[0-2])\.(?:19|20)\d\d)`)
+	numbered       = regexp.MustCompile(`(?i)(?:\b(?:no|nr|num|number|nummer|num[ée]ro|n[uú]mero|ref|bericht|report|rapport|relazione|informe)\b|n°|nº|#)\.?\s*[:#]?\s*$`)
 	aFigure        = regexp.MustCompile(`\d`)
 	// counted are words that count or place something where one figure follows
 	// (common practice, no source).
@@ -32,7 +40,7 @@ func countsOrPlaces(text string) bool {
 // isDoubtful reports whether a name is one of those that may as well be something
 // else.
 func isDoubtful(name string) bool {
-	return wordAndDigit.MatchString(name) || paperCode.MatchString(name) || unitCode.MatchString(name)
+	return wordAndDigit.MatchString(name) || paperCode.MatchString(name) || unitCode.MatchString(name) || waterCode.MatchString(name)
 }
 
 // isNumberedName reports whether all of a part of a title is a name with a figure.
@@ -40,7 +48,52 @@ func isNumberedName(part string) bool {
 	if wordAndDigit.MatchString(part) {
 		return !countsOrPlaces(part) && isPlainName(part)
 	}
-	return paperCode.MatchString(part) || unitCode.MatchString(part)
+	return paperCode.MatchString(part) || unitCode.MatchString(part) || waterCode.MatchString(part)
+}
+
+// isCasting reports whether a code is a casting's number with the letter of its
+// pattern: "43.3530A", "96-4441A". Papers are numbered alike by the year, "26-0142A".
+func isCasting(code string) bool {
+	return castingNumber.MatchString(code) && !numberedByDate.MatchString(code)
+}
+
+// namesCasting reports whether a casting's number can stand behind what a text says
+// before it: nothing, another one, the noun of a head, or the title of a flow sheet. A
+// number of figures alone numbers anything else as well: "Valves 96-4441A".
+func namesCasting(before string) bool {
+	if aCasting.MatchString(before) {
+		return true // two names, and it is asked which
+	}
+	if gaps := partGap.FindAllStringIndex(before, -1); gaps != nil {
+		before = before[gaps[len(gaps)-1][1]:]
+	}
+	if strings.TrimSpace(before) == "" {
+		return true
+	}
+	titled := false
+	unknown := len(words.Tokens(before))
+	for _, hit := range words.FlowSheet().Find(words.Tokens(before)) {
+		unknown -= hit.Tokens
+		switch hit.Role {
+		case words.Head, words.Flow:
+			titled = true
+		case words.Filler:
+			titled = titled || strings.Contains(hit.Phrase, " ") // "flow test"
+		case words.Tested, words.Intake, words.Exhaust:
+		default:
+			return false
+		}
+	}
+	return titled && unknown == 0 && !numbered.MatchString(before)
+}
+
+// numbersElse reports whether a cell is the key of the code behind it and no head's:
+// "Ticket | MH35", "Smith | 96-4441A".
+func numbersElse(key, code decode.Cell) bool {
+	if key.Kind != decode.Text || code.Kind != decode.Text || code.Col > key.Col+2 || strings.Contains(code.Text, " ") {
+		return false
+	}
+	return notHeads.MatchString(key.Text) || isCasting(code.Text) && !namesCasting(key.Text)
 }
 
 // besideSetUp returns what stands in a line with the bore or the pressure of the

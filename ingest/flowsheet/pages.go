@@ -19,7 +19,11 @@ type forms struct{}
 // Name returns the stable name.
 func (forms) Name() string { return "form or example" }
 
-var templateCell = regexp.MustCompile(`(?i)^\s*(?:flow\s*sheet\s*)?(?:template|master\b.*(?:delete|copy)|example(?:\s+(?:only|data|numbers|sheet))?\b|blank\s*form|sample\s+form|do\s+not\s+delete|vorlage|beispiel|muster(?:blatt|formular)|mod[eè]le\b)`)
+var templateCell = regexp.MustCompile(`(?i)^\s*(?:flow\s*sheet\s*)?(?:template|master\b.*(?:delete|copy)|example(?:\s+(?:only|data|numbers|sheet))?\b|blank\s*form|sample\s+form|do\s+not\s+delete|vorlage|beispiel|muster(?:blatt|formular)|leeres?\s+formular|exemples?\b|esempi[oi]?\b|ejemplos?\b|plantilla\b|(?:formulaire|fiche)\s+(?:vierge|type)\b|modulo\s+(?:vuoto|in\s+bianco)\b|formulario\s+(?:en\s+blanco|vac[ií]o)\b)`)
+
+// modelAlone is a form in French where nothing stands behind it: "Modèle: TA-70"
+// names the model of a head.
+var modelAlone = regexp.MustCompile(`(?i)^\s*mod[eè]le(?:\s+(?:vierge|type))?\s*$`)
 
 // Recognise claims the whole tab and says why.
 func (s forms) Recognise(page *layout.Page, _ layout.Context) head.Records {
@@ -44,8 +48,14 @@ func formOrExample(page *layout.Page) string {
 			return fmt.Sprintf("the tab %q is a form or an example, not a test", page.Sheet.Name)
 		}
 	}
+	if modelAlone.MatchString(page.Sheet.Name) {
+		return fmt.Sprintf("the tab %q is a form or an example, not a test", page.Sheet.Name)
+	}
 	for _, c := range page.Sheet.Cells {
-		if c.Kind == decode.Text && c.Row <= formRows && templateCell.MatchString(c.Text) {
+		if c.Kind != decode.Text || c.Row > formRows {
+			continue
+		}
+		if templateCell.MatchString(c.Text) || modelAlone.MatchString(c.Text) && len(page.Sheet.Row(c.Row)) == 1 {
 			return fmt.Sprintf("the tab says %q: a form or an example, not a test", strings.TrimSpace(c.Text))
 		}
 	}

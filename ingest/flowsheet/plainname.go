@@ -1,6 +1,7 @@
 package flowsheet
 
 import (
+	"path"
 	"regexp"
 	"slices"
 	"strings"
@@ -94,7 +95,17 @@ func (r *reader) compares(page *layout.Page, c decode.Cell) bool {
 // isRowName reports whether a text can be a name in a row of names.
 func isRowName(text string) bool {
 	text = parse.Squeeze(text)
-	return isPlainName(text) || isDoubtful(text) && !countsOrPlaces(text)
+	return isPlainName(text) || isPlainName(withoutFillers(text)) || isDoubtful(text) && !countsOrPlaces(text)
+}
+
+// withoutFillers leaves out words that say nothing of themselves behind the first
+// one: "Marlow Point" is as much a name as "Marlow Ridge", "Test Point" is none.
+func withoutFillers(text string) string {
+	list := strings.Fields(text)
+	return strings.Join(slices.DeleteFunc(list, func(word string) bool {
+		hits := words.FlowSheet().Find(words.Tokens(word))
+		return word != list[0] && len(hits) == 1 && hits[0].Role == words.Filler && nameWord.MatchString(" "+word)
+	}), " ")
 }
 
 // isNumberedInRow reports whether a text that stands over readings can be nothing
@@ -116,7 +127,12 @@ func (r *reader) rowName(page *layout.Page, c decode.Cell) said[string] {
 // nameInRow gives a header in a row of names its name.
 func (r *reader) nameInRow(page *layout.Page, c decode.Cell, f facts) facts {
 	text := parse.Squeeze(cellText(c))
-	if f.namesHead() || !isRowName(text) {
+	name, found := f.head.one()
+	_, listed := r.names.listed[name.Value]
+	switch {
+	case found && !listed && len(f.port) == 0 && isNameAroundState(text):
+		f.head, f.state = nil, nil // "TA-70 CNC Pro" beside "TA-70"
+	case f.namesHead() || !isRowName(text):
 		return f
 	}
 	f.head.add(text, r.trace(page, c).Then(inRowOfHeads))
@@ -141,6 +157,15 @@ func (b *builder) plainNames(t *table) said[string] {
 		out.add(parse.Squeeze(c.Text), b.r.trace(b.page, c))
 		return out
 	}
+	if name, at := b.amongTitles(t); name != "" {
+		out.add(name, at)
+		return out
+	}
+	if name, _ := b.r.plainName(b.fileName(), onTab); name != "" && b.opensSetUp(t, name) {
+		trace.Text = b.fileName()
+		out.add(name, trace)
+		return out
+	}
 	if len(f.rest) == 0 || f.namesHead() || len(strings.Fields(tab)) > longestPlain {
 		return nil
 	}
@@ -154,7 +179,7 @@ func (b *builder) plainNames(t *table) said[string] {
 // the other tables of the page have the names of their heads.
 func (b *builder) inPlaceOfName(t *table) (decode.Cell, bool) {
 	title := b.titleOf(t)
-	if title.Kind != decode.Text || !isPlainName(parse.Squeeze(title.Text)) {
+	if title.Kind != decode.Text || !isRowName(title.Text) {
 		return title, false
 	}
 	named := 0
@@ -166,7 +191,7 @@ func (b *builder) inPlaceOfName(t *table) (decode.Cell, bool) {
 			return title, false
 		case len(b.r.rowName(b.page, c)) == 1:
 			named++
-		case !isPlainName(parse.Squeeze(c.Text)):
+		case !isRowName(c.Text):
 			return title, false
 		}
 	}
@@ -179,11 +204,40 @@ func (b *builder) titleOf(t *table) decode.Cell {
 	return b.page.Sheet.At(area.Top-1, area.Left)
 }
 
-// titled reports whether a line over a table is the text and nothing else.
+// fileName is the name of the book's file in words.
+func (b *builder) fileName() string {
+	base := strings.TrimSuffix(path.Base(b.page.Path), path.Ext(b.page.Path))
+	return parse.Squeeze(strings.ReplaceAll(base, "_", " "))
+}
+
+// opensSetUp reports whether a line over a table opens with the text and goes on with
+// the bore or the pressure of the test; a letterhead stands alone.
+func (b *builder) opensSetUp(t *table, text string) bool {
+	for _, s := range []scope{b.around.blocks[t], b.around.page} {
+		for _, line := range s.lines {
+			if b.r.opensWith(line.Cells[0].Text, text) && b.r.scopeOf(b.page, []layout.Line{line}, nil).any().setUp() {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// opensWith reports whether a text opens with a name, before conditions or a mark.
+func (r *reader) opensWith(text, name string) bool {
+	first := parse.Squeeze(titleGaps.Split(text, 2)[0])
+	if strings.HasPrefix(smallLetters(first), smallLetters(name)+" ") {
+		return r.firstCondition(first) == len(name)+1
+	}
+	return strings.EqualFold(first, name)
+}
+
+// titled reports whether a line over a table is the text, alone or parted from what
+// follows: "Iron Maple   4.030 bore   28 inH2O", "Iron Maple 4.030 bore".
 func (b *builder) titled(t *table, text string) bool {
 	for _, s := range []scope{b.around.blocks[t], b.around.page} {
 		for _, line := range s.lines {
-			if slices.ContainsFunc(line.Cells, func(c decode.Cell) bool { return strings.EqualFold(parse.Squeeze(c.Text), text) }) {
+			if slices.ContainsFunc(line.Cells, func(c decode.Cell) bool { return b.r.opensWith(c.Text, text) }) {
 				return true
 			}
 		}

@@ -40,6 +40,26 @@ func (t *table) settlePorts() {
 	t.settleBy(said)
 }
 
+// settleInches takes a column under "In" that holds no figure beyond what a valve
+// opens in inches for the lifts once more, in the other unit.
+func (t *table) settleInches() {
+	for _, ln := range t.lanes {
+		if ln.facts.ambiguous != "in" || len(ln.facts.port) > 0 {
+			continue
+		}
+		found, high := false, 0.0
+		for _, e := range t.axis.entries {
+			if x, ok := figure(t.plane().At(e.row, ln.col)); ok {
+				found, high = true, max(high, x)
+			}
+		}
+		if found && high <= highestIn {
+			ln.facts.ambiguous = ""
+			ln.facts.roles[words.Lift] = true
+		}
+	}
+}
+
 // settleBy takes the ports that the words said beside them settle.
 func (t *table) settleBy(said map[string]bool) {
 	for _, ln := range t.lanes {
@@ -106,14 +126,26 @@ func (f *facts) portInFull(trace source.Trace) {
 	f.ambiguous = ""
 }
 
-// settleAcross lets the tables of a page that stand beside one another decide
-// what a short word over their columns means: IN beside a table of EXH.
+// isBeside reports whether two tables share a row of the sheet.
+func (t *table) isBeside(o *table) bool {
+	a, b := t.area(), o.area()
+	return a.Bottom >= b.Top && b.Bottom >= a.Top
+}
+
+// isStackedOn reports whether two lists of lifts stand in one column under the same
+// word, with as many readings beside them.
+func (t *table) isStackedOn(o *table) bool {
+	return t.plane().Swapped == o.plane().Swapped && t.axis.col == o.axis.col && len(t.lanes) == len(o.lanes) && headOfLifts(t) == headOfLifts(o)
+}
+
+// settleAcross lets the tables of a page that stand beside one another, or are
+// stacked alike, decide what a short word over their columns means: IN beside a
+// table of EXH.
 func settleAcross(tables []*table) {
 	for _, t := range tables {
 		said := map[string]bool{}
 		for _, o := range tables {
-			a, b := t.area(), o.area()
-			if o == t || a.Bottom < b.Top || b.Bottom < a.Top {
+			if o == t || !t.isBeside(o) && !t.isStackedOn(o) {
 				continue
 			}
 			for _, ln := range o.lanes {

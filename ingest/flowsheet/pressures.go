@@ -3,6 +3,7 @@ package flowsheet
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -220,7 +221,7 @@ func pressureFigure(c decode.Cell) (float64, bool) {
 		if found := parse.FindPressures(c.Text); len(found) == 1 {
 			return found[0].Value, true
 		}
-		x, ok := parse.Plain(c.Text, parse.PointMark)
+		x, ok := parse.Plain(c.Text, markOf(c.Text))
 		return x, ok && x > 0
 	default:
 		return 0, false
@@ -257,4 +258,16 @@ func (b *builder) columnUnit(s *series) (parse.PressureUnit, bool) {
 	}
 	s.answeredBy(answer.Trace(""))
 	return parse.FindPressureUnit(answer.Choice)
+}
+
+// usualBehind is the usual test pressure at the end of the name of a tab.
+var usualBehind = regexp.MustCompile(`^ +28\s*$`)
+
+// pressureBehind takes the 28 right behind the bore on a tab for the test pressure,
+// which has no unit: "PW-33 4.030 28". No other figure is read so.
+func (l *line) pressureBehind(b parse.BoreText) {
+	if l.place == onTab && len(l.facts.pressure)+len(l.facts.bare) == 0 && usualBehind.MatchString(l.rest()[b.End:]) {
+		l.facts.bare.add(28, l.said("28"))
+		l.strike(b.End, len(l.text))
+	}
 }

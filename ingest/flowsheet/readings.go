@@ -58,11 +58,11 @@ func (b *builder) cell(c decode.Cell, mark parse.Mark, headName string) (parse.R
 	var text parse.ReadingText
 	var out head.Reading
 	switch {
-	case c.Blank():
-		return parse.ReadingText{Missing: true}, head.Reading{Status: head.SetAside, Why: "blank"}
 	case c.Formula != "" && !c.Stored:
 		b.p.refuse(at, kindNoResult, headName, "="+c.Formula, "the formula has no stored result", "open the book, let it calculate, save it and drop it again")
 		return text, head.Reading{Status: head.Refused, Why: "formula without a stored result"}
+	case c.Blank():
+		return parse.ReadingText{Missing: true}, head.Reading{Status: head.SetAside, Why: "blank"}
 	case c.Kind == decode.Failed:
 		b.p.setAside(at, kindErrorCell, headName, c.Text, "the cell holds an error, so the reading is missing")
 		return parse.ReadingText{Missing: true, Remark: c.Text}, head.Reading{Status: head.SetAside, Why: "error " + c.Text, Remark: c.Text}

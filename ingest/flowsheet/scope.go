@@ -321,7 +321,13 @@ func (r *reader) statementsAt(page *layout.Page, cells []decode.Cell, s *surroun
 		}
 		return nil, 1
 	}
+	if box := boxAt(layout.Line{Cells: cells}, 0); c.Kind == decode.Text && box.isMeasure() {
+		return nil, box.cells // "Spring | 130 @ 1.800" states no pressure
+	}
 	if len(after) > 0 && after[0].Col <= c.Col+2 {
+		if statesSeats(c.Text, displayText(after[0])) {
+			return nil, 2
+		}
 		if text, ok := valveBox(c, after[0]); ok {
 			return []statement{{facts: r.read(newLine(text, r.trace(page, after[0]), inTitle)).ofValves()}}, 2
 		}
@@ -332,6 +338,9 @@ func (r *reader) statementsAt(page *layout.Page, cells []decode.Cell, s *surroun
 			}
 			f, used := r.keyed(page, k, after[colon:])
 			return []statement{{facts: f}}, 1 + colon + used
+		}
+		if numbersElse(c, after[0]) {
+			return r.cellStatements(page, c), 2
 		}
 	}
 	return r.cellStatements(page, c), 1

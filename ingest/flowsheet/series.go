@@ -130,7 +130,7 @@ func (f facts) who() facts {
 // conditionsOfNotes keeps who and what was tested from the lines over a table
 // only: a note under it may speak of another head.
 func (f facts) conditionsOfNotes(above facts) facts {
-	f.head, f.loose, f.port, f.state, f.mark, f.run, f.class = above.head, above.loose, above.port, above.state, above.mark, above.run, above.class
+	f.head, f.loose, f.unclear, f.port, f.state, f.mark, f.run, f.class = above.head, above.loose, above.unclear, above.port, above.state, above.mark, above.run, above.class
 	f.serial, f.sample, f.date = above.serial, above.sample, above.date
 	return f
 }

@@ -13,9 +13,9 @@ import (
 // whichState settles the state. Words of a rework in the lines around that are
 // not plainly the readings' own state are asked: a rework is another product.
 func (b *builder) whichState(s *series, out *head.Test) {
-	above := b.around.tab.any().beside(s.blockFacts).beside(b.around.file.any())
-	if len(s.plain) > 0 {
-		above = b.around.file.any() // "Stage 2 Otter" is a name
+	above := b.beyondName(b.fileName(), out.Head)
+	if len(s.plain) == 0 || !told(b.r.read(newLine(out.Head, source.Trace{}, inTitle))) { // "Stage 2 Otter" is a name
+		above = above.beside(b.beyondName(b.page.Sheet.Name, out.Head)).beside(s.blockFacts)
 	}
 	if state, ok := s.facts.state.one(); ok {
 		out.State = state.Value
@@ -29,6 +29,16 @@ func (b *builder) whichState(s *series, out *head.Test) {
 	if rest := restText(s.own); rest != "" && len(s.facts.head) == 1 && out.Status == head.Used && !b.mayNamePort(s) {
 		b.unknownWord(s, out, cmp.Or(s.unknown, rest))
 	}
+}
+
+// beyondName returns what the name of a tab or a file says beside the head's own:
+// the CNC of "Merle 194 CNC Pro.xlsx" tells no state of a head that is called so.
+func (b *builder) beyondName(name, head string) facts {
+	name = strings.ReplaceAll(name, "_", " ")
+	if at := strings.Index(smallLetters(name), smallLetters(head)); head != "" && at >= 0 && wholeWord(name, at, at+len(head)) {
+		name = name[:at] + "," + name[at+len(head):]
+	}
+	return scope{statements: b.r.nameStatements(b.page, name)}.any()
 }
 
 // mayNamePort reports whether the words over a column that nobody knows may be

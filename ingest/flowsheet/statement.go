@@ -80,7 +80,7 @@ func (r *reader) statements(text string, trace source.Trace) []statement {
 			out = append(out, statement{facts: f})
 			continue
 		}
-		if negated.MatchString(sentence) {
+		if negated.MatchString(sentence) || seatsOf(sentence) {
 			continue
 		}
 		read := r.sentence(sentence, trace, lasting)

@@ -18,7 +18,7 @@ import (
 // and a figure are too easily something else to be taken wherever they stand.
 // They count where nothing else names a head.
 var (
-	freeCode   = regexp.MustCompile(`\b(?:(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_]?[A-Z]{2,5}(?:-[A-Z]{1,2})?|[A-Z]{1,2}\d{1,3}-\d{2,4}[A-Za-z]?)` + codeMark + `\b`)
+	freeCode   = regexp.MustCompile(`\b(?:(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_]?[A-Z]{2,5}(?:-[A-Z]{1,2})?|[A-Z]{1,2}\d{1,3}-\d{2,4}[A-Za-z]?|\d{2}[.-]\d{4}[A-Z])` + codeMark + `\b`)
 	seriesCode = regexp.MustCompile(`^[A-Z]{1,2}\d{2,3}-\d{2,4}`)
 	wordyName  = regexp.MustCompile(`^[A-Z]\p{Ll}{3,11}[ -](?:\d{2,3}[A-Z]?|\d[A-Z]|I{2,3}|IV|VI{0,3})\b`)
 	// notNames are the words before a figure that count or place something.
@@ -29,34 +29,47 @@ var (
 // freeNames returns the parts of a text that can be a head's name and were read
 // as nothing else.
 func (r *reader) freeNames(text string, trace source.Trace, where place) said[string] {
-	var out said[string]
 	l := newLine(text, trace, where)
 	r.read(l)
+	out := l.namesAroundState()
+	if len(out) > 0 {
+		return out
+	}
 	for _, part := range titleGaps.Split(l.rest(), -1) {
 		part = strings.Trim(part, " .:-–—\t\n")
-		if at := wordyName.FindStringIndex(part); at != nil && tailOf(part, at[1], nameWord) == len(part) && !countsOrPlaces(part) && looksLikeHead(part[:at[1]]) {
-			out.add(part, l.said(part))
-			continue
-		}
-		if where != inHeader && isNumberedName(part) {
-			out.add(part, l.said(part))
-			continue
-		}
-		for _, at := range freeCode.FindAllStringIndex(part, -1) {
-			code := part[at[0]:at[1]]
-			if !wholeWord(part, at[0], at[1]) || notHeads.MatchString(part[:at[0]]) || notNames.MatchString(code) {
-				continue
+		switch {
+		case isWordyName(part):
+			if !l.goesOnBehind(part) && !l.isTester(part[strings.LastIndexByte(part, ' ')+1:]) {
+				out.add(part, l.said(part))
 			}
-			if seriesCode.MatchString(code) || looksLikeHead(strings.TrimLeft(code, "0123456789-_ ")) && looksLikeHead(code) {
-				end := tailOf(part, at[1], nameWord)
-				if tailOf(part, end, anyWord) > end {
-					continue // "SG 300 as the other one": it is not sure how far the name goes
-				}
-				out.add(part[at[0]:end], l.said(part[at[0]:end]))
-			}
+		case where != inHeader && isNumberedName(part):
+			out.add(part, l.said(part))
+		default:
+			l.codesIn(part, &out)
 		}
 	}
 	return out
+}
+
+// codesIn adds the codes of a part of a line that can be a head's name.
+func (l *line) codesIn(part string, out *said[string]) {
+	for _, at := range freeCode.FindAllStringIndex(part, -1) {
+		code := part[at[0]:at[1]]
+		before, _, _ := strings.Cut(l.text, code)
+		if !wholeWord(part, at[0], at[1]) || notHeads.MatchString(before) || notNames.MatchString(code) {
+			continue
+		}
+		if castingNumber.MatchString(code) && (!isCasting(code) || !namesCasting(before)) {
+			continue
+		}
+		if seriesCode.MatchString(code) || isCasting(code) || looksLikeHead(strings.TrimLeft(code, "0123456789-_ ")) && looksLikeHead(code) {
+			end := tailOf(part, at[1], nameWord)
+			if tailOf(part, end, anyWord) > end || l.goesOnBehind(part[at[0]:end]) {
+				continue // "SG 300 as the other one": it is not sure how far the name goes
+			}
+			out.add(part[at[0]:end], l.said(part[at[0]:end]))
+		}
+	}
 }
 
 // nameAround looks for a head's name in the places around a table, from the
@@ -84,11 +97,16 @@ func (b *builder) nameAround(t *table, headers []decode.Cell) said[string] {
 		}
 	}
 	base := strings.TrimSuffix(path.Base(b.page.Path), path.Ext(b.page.Path))
-	for _, name := range []string{b.page.Sheet.Name, base} {
+	for i, name := range []string{b.page.Sheet.Name, base} {
 		trace := b.r.trace(b.page, decode.Cell{Kind: decode.Text, Text: name})
 		trace.At.Cell = ""
 		name = strings.ReplaceAll(name, "_", " ")
-		if out = b.r.freeNames(name, trace, onTab); len(out) > 0 && (!isDoubtful(out[0].Value) || b.r.read(newLine(name, trace, onTab)).setUp()) {
+		out = b.r.freeNames(name, trace, onTab)
+		if len(out) == 0 {
+			continue
+		}
+		doubtful := isDoubtful(out[0].Value) || i > 0 && isCasting(out[0].Value) // a file may have the number of a paper
+		if !doubtful || b.r.read(newLine(name, trace, onTab)).setUp() {
 			return out
 		}
 	}
@@ -128,7 +146,7 @@ func (b *builder) namesIn(lines []layout.Line) said[string] {
 func (b *builder) mayNameItself(t *table) bool {
 	for text, c := range b.titles(b.around.blocks[t].lines) {
 		name, _ := b.r.plainName(text, inTitle)
-		if free, ok := b.r.freeNames(text, b.r.trace(b.page, c), inTitle).one(); name != "" || ok && free.Value == text {
+		if free, ok := b.r.freeNames(text, b.r.trace(b.page, c), inTitle).one(); name != "" || opensDoubtful(text) || ok && free.Value == text {
 			return true
 		}
 	}
@@ -147,6 +165,9 @@ func (b *builder) titles(lines []layout.Line) iter.Seq2[string, decode.Cell] {
 				}
 				if k, ok := captionOf(c.Text); ok && !k.whole() && k.role != words.Flow && i+1 < len(line.Cells) {
 					i++
+					continue
+				}
+				if i > 0 && numbersElse(line.Cells[i-1], c) {
 					continue
 				}
 				for _, sentence := range sentences(c.Text) {

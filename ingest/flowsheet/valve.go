@@ -26,15 +26,23 @@ const (
 
 var (
 	valvePairAfter  = regexp.MustCompile(`(?i)(?:^|[^\d.,])` + valveFigure + `\s*(?:int(?:ake)?\b\.?)?\s*[/x&+-]\s*` + valveFigure + `\s*(?:exh?(?:aust)?\b\.?)?\s*` + valveWord)
+	valvePairPorts  = regexp.MustCompile(`(?i)(?:^|[^\d.,])` + valveFigure + `\s*` + valvePorts + `[,/&+;]?\s*` + valveFigure + `\s*` + valvePorts)
 	valvePairBefore = regexp.MustCompile(`(?i)\b` + valveWord + valveSize + valveFigure + `\s*(?:int(?:ake)?\b\.?)?\s*[/x&+-]\s*` + valveFigure)
 	valveAfter      = regexp.MustCompile(`(?i)(?:^|[^\d.,])` + valveFigure + `\s*` + valvePorts + `?` + valveWord)
 	valveBefore     = regexp.MustCompile(`(?i)` + valvePorts + `?\b` + valveWord + valveSize + `(\d{1,2}[.,]\d{1,3}|\d{2})\s*("|”|in\b\.?|mm\b)?`)
 )
 
 // valveOf finds valve sizes: `2.02/1.60 valves`, the intake first by custom,
-// `52 mm valve`, `Int valve 2.02`.
+// `Valves: 2.020 int 1.620 exh`, `52 mm valve`, `Int valve 2.02`.
 func valveOf(l *line) {
 	l.valvesNamed()
+	if ofValves.MatchString(l.text) {
+		if m, ok := l.take(valvePairPorts); ok {
+			l.valve(m[0], m[1], m[2], m[3])
+			l.valve(m[0], m[4], m[5], m[6])
+			return
+		}
+	}
 	for _, pattern := range []*regexp.Regexp{valvePairAfter, valvePairBefore} {
 		if m, ok := l.take(pattern); ok {
 			l.valvePair(m[0], m[1], m[2], m[3], m[4])

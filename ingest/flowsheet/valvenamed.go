@@ -5,6 +5,7 @@ import (
 
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
+	"flowshelf/ingest/parse"
 	"flowshelf/ingest/words"
 )
 
@@ -29,16 +30,20 @@ func (l *line) valvesNamed() {
 	}
 }
 
+// unitOfKey is the unit at the end of a key: "Intake valve (in):".
+var unitOfKey = regexp.MustCompile(`(?i)(?:\(\s*|\s)(?:in|inch|mm)\b\.?\s*\)?\s*:?\s*$`)
+
 // valveBox joins the name of a port's valve with the size in the next cell.
 func valveBox(name, size decode.Cell) (string, bool) {
 	if name.Kind != decode.Text || !ofValves.MatchString(name.Text) || len(portsNamed(name.Text)) != 1 {
 		return "", false
 	}
-	text := name.Text + ": " + displayText(size)
-	if size.Kind == decode.Number {
+	key := unitOfKey.ReplaceAllString(name.Text, "")
+	text := key + ": " + displayText(size)
+	if _, bare := parse.Plain(displayText(size), markOf(displayText(size))); bare {
 		text += unitOf(name.Text)
 	}
-	return text, sizeBehind.MatchString(text[len(name.Text):])
+	return text, sizeBehind.MatchString(text[len(key):])
 }
 
 // ofValves keeps the sizes of valves only: the port is the valve's, not the

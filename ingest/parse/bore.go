@@ -29,15 +29,19 @@ func PlausibleBore(l quantity.Length) bool {
 
 const (
 	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|ins?\b\.?|inch(?:es)?\b|zoll\b|pouces?\b|pollici\b|pulgadas\b|pulg\b\.?|mm\b\.?)?`
-	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|cylinder|tube|(?:zylinder|pr[uü]f|mess|test|adapter)?bohrung(?:sdurchmesser)?|(?:zylinder)?(?:h[uü]lse|buchse)|al[eé]sage|chemise|canna|camisa|calibre(?:\s+de\s+cilindro)?|alesaggio|di[aá]metro(?:\s+del?\s+cilindro)?|di[aá]m\.?\s+(?:del?\s+)?cil(?:indro|\.)|zyl(?:inder)?)`
+	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|cylinder|tube|c[iy]l[iy]ndr[eo]|(?:zylinder|pr[uü]f|mess|test|adapter)?bohrung(?:sdurchmesser)?|(?:zylinder)?(?:h[uü]lse|buchse)|al[eé]sage|chemise|canna|camisa|calibre(?:\s+de\s+cilindro)?|alesaggio|di[aá]metro(?:\s+(?:del?\s+)?cilindro)?|di[aá]m\.?\s+(?:del?\s+)?cil(?:indro|\.)|zyl(?:inder)?)`
 	boreKind   = `(?:\s+(?:size|dia(?:m(?:eter)?)?\b\.?|adapt[eo]r|fixture|sleeve|tube|plate|ring|used))?`
+	boreEnd    = `(?:$|[^\d/.,]|[.,](?:\s|$))`
+	overFigure = `(?i)(?:^|[^\d.,])\+?([.,]0\d{1,2}|0[.,]\d{2,3}|\d{2})(?:"|in\.?)?\s*(?:over|o/s|oversize)\b`
 	boreMaker  = `(?:(?:test|cyl|cylinder|dummy|engine|flow|bench|plain|std|standard)\b\.?\s*)?`
 )
 
 var (
-	overBore   = regexp.MustCompile(`(?i)(?:^|[^\d.,])\+?([.,]0\d{1,2}|0[.,]\d{2,3}|\d{2})(?:"|in\.?)?\s*(?:over|o/s|oversize)\b(?:\s+(?:bore|tube)\b)*`)
+	overBore   = regexp.MustCompile(overFigure + `(?:\s+(?:bore|tube)\b)*`)
+	overBase   = regexp.MustCompile(overFigure + `\s*(?:(?:a|an|the|std|standard|stock)\b\.?\s*)*` + boreFigure + boreEnd)
+	boreBehind = regexp.MustCompile(`(?i)^s?` + boreKind + `\s*(?:[:=(]|-\s)?\s*` + boreFigure + boreEnd)
 	boreAfter  = regexp.MustCompile(`(?i)(?:^|[^\d.,/\pL-])` + boreFigure + `\s*-?(?:dia\.?\s*)?` + boreMaker + `\b` + boreWord + `s?\b`)
-	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*(?:[:=(]|-\s)?\s*` + boreFigure + `(?:$|[^\d/.,]|[.,](?:\s|$))`)
+	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*(?:[:=(]|-\s)?\s*` + boreFigure + boreEnd)
 	boreSlash  = regexp.MustCompile(`(?:^|[^\d.])(\d\.\d{2,3})\s*/\s*(\d\.\d{2,3})(?:$|[^\d.])`)
 	boreAlone  = regexp.MustCompile(`(?i)^(?:dia(?:m(?:eter)?)?\b\.?\s*)?` + boreFigure + `(?:\s*(?:dia(?:m(?:eter)?)?|i\.?d)\b\.?)?$`)
 	boreTwice  = regexp.MustCompile(`(?i)^` + boreFigure + `\s*[(/=]\s*` + boreFigure + `\s*\)?$`)
@@ -62,11 +66,24 @@ func FindBores(text string) []BoreText {
 		}
 		out = nil
 	}
+	if b, ok := overStated(text); ok {
+		out = append(out, b)
+		text = text[:b.Start] + blank(text[b.Start:b.End]) + text[b.End:]
+	}
 	for _, pattern := range []*regexp.Regexp{boreAfter, boreBefore} {
 		for _, at := range pattern.FindAllStringSubmatchIndex(text, -1) {
 			b, ok := boreFrom(text, at)
 			if !ok || overlaps(out, b) || notABore(b, text[at[0]:at[1]]) {
 				continue
+			}
+			if pattern == boreAfter {
+				switch before := betweenTwo(text, at, b); before {
+				case theSecond:
+					continue
+				case either:
+					b.End = at[3] // the second is found by its own pattern
+				default:
+				}
 			}
 			out = append(out, b)
 			text = text[:b.Start] + blank(text[b.Start:b.End]) + text[b.End:]
@@ -81,7 +98,61 @@ func FindBores(text string) []BoreText {
 	return out
 }
 
-var cylinderWord = regexp.MustCompile(`(?i)\b(?:cylinder|zyl(?:inder)?|tube|di[aá]metro)`)
+// overStated reads a bore over a base that stands beside it: ".030 over 4.000".
+func overStated(text string) (BoreText, bool) {
+	at := overBase.FindStringSubmatchIndex(text)
+	if at == nil {
+		return BoreText{}, false
+	}
+	step, ok := over(text[at[2]:at[3]])
+	base, okToo := boreFrom(text, []int{at[4], at[1], at[4], at[5], at[6], at[7]})
+	if !ok || !okToo || !PlausibleBore(base.Bore) || bareFigure(text, at[4:]) && at[5] < len(text) {
+		return BoreText{}, false // "30 over 4 days"
+	}
+	base.Start, base.End = at[0], max(at[5], at[7])
+	base.Text = strings.TrimSpace(text[base.Start:base.End])
+	base.Step, base.Bore = base.Text, base.Bore+step.Bore
+	return base, true
+}
+
+// whichFigure says which of two figures around the word of a bore is the bore.
+type whichFigure uint8
+
+const (
+	theFirst whichFigure = iota
+	theSecond
+	either
+)
+
+// betweenTwo judges a bare figure before the word of a bore that has another figure
+// behind it: it may be the end of a name, as in "Heron 210 bore 96 mm".
+func betweenTwo(text string, at []int, first BoreText) whichFigure {
+	rest := text[at[1]:]
+	behind := boreBehind.FindStringSubmatchIndex(rest)
+	if behind == nil || !bareFigure(text, at[2:]) {
+		return theFirst
+	}
+	second, ok := boreFrom(rest, behind)
+	after := rest[max(behind[3], behind[5]):]
+	switch bare := bareFigure(rest, behind[2:]); {
+	case !ok || !PlausibleBore(second.Bore) || ofWater.MatchString(after), bare && !endOfTerm.MatchString(after):
+		return theFirst
+	case bare && PlausibleBore(first.Bore):
+		return either
+	default:
+		return theSecond
+	}
+}
+
+var ofWater = regexp.MustCompile(`(?i)^\s*(?:of\s*)?` + water)
+
+// bareFigure reports whether a figure, given by where it and its unit stand, is a
+// whole number without a unit.
+func bareFigure(text string, at []int) bool {
+	return at[2] < 0 && !strings.ContainsAny(text[at[0]:at[1]], ".,/")
+}
+
+var cylinderWord = regexp.MustCompile(`(?i)\b(?:c[iy]l[iy]ndr[eo]|cylinder|zyl(?:inder)?|tube|di[aá]metro)`)
 
 // notABore tells a test pressure ("28\" bore 4.030") and a cylinder's number
 // from a bore: a fixture that nobody has is read as one only when the word bore
@@ -122,6 +193,9 @@ func FindLooseBores(text string) []BoreText {
 // millimetres from 60, since no fixture lies between.
 func Bore(text string) (BoreText, bool) {
 	text = strings.TrimSpace(text)
+	if b, ok := overStated(text); ok {
+		return b, true
+	}
 	if at := overBore.FindStringSubmatchIndex(text); at != nil {
 		b, ok := over(text[at[2]:at[3]])
 		b.Text = text

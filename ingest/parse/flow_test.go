@@ -148,13 +148,26 @@ func TestBores(t *testing.T) {
 			t.Errorf("Bore(%q) = %+v; want none", text, got)
 		}
 	}
-	if got, ok := parse.Bore(".030 over"); !ok || !got.Over || math.Abs(got.Bore.In()-.03) > exact {
-		t.Errorf(".030 over: %+v %v", got, ok)
+	for _, text := range []string{".030 over", "30 over 4 days", ".030 over 350"} {
+		if got, ok := parse.Bore(text); !ok || !got.Over || math.Abs(got.Bore.In()-.03) > exact {
+			t.Errorf("%s: %+v %v", text, got, ok)
+		}
+	}
+	for text, want := range map[string]float64{
+		"+.030 over 4.000": 4.03, `Bore fixture: +.030" over 4.000"`: 4.03, ".030 over 4.030 bore": 4.06, ".040 over a std 4-1/8": 4.165,
+		"Heron 210 bore 96 mm": 96 / 25.4, "Quillan 90 alesaggio 96 mm": 96 / 25.4, "Quillan 210 Bohrung 96": 96 / 25.4, "HR-90 96 bore 28 inH2O": 96 / 25.4,
+		"100 bore 100 mm H2O": 100 / 25.4, "96 bore, 84 cfm": 96 / 25.4, "cilindro 100 mm": 100 / 25.4, `CFM @ 28" bore 4.000`: 4,
+	} {
+		if got := parse.FindBores(text); len(got) != 1 || math.Abs(got[0].Bore.In()-want) > exact || got[0].Over {
+			t.Errorf("FindBores(%q) = %+v; want one of %v in", text, got, want)
+		}
 	}
 	for text, want := range map[string]int{
 		"PW-33 4.030 bore 28 inH2O": 1, "28\" bore 4.030": 1, "bore 4.030/4.155": 2, "cylinder 1": 0, "no bores here": 0, "4.030 over three days": 0,
 		"Small on 4.155 bore": 1, `bore dia. 3.937"`: 1, `4.030" bore tube`: 1, "bore diameter 96 mm": 1, `on .030 over tube`: 1, `1.75" bore tube`: 0,
 		"4.155 in. CYL BORE": 1, `4 1/8" dummy bore`: 1, "diám. cilindro 114,3 mm": 1, "bore adaptor 4.030": 1, "bore - 4.310 in.": 1, `ZYLINDERBOHRUNG 4 1/2"`: 1, "LG72 bore": 0,
+		"RK60 - Diámetro cilindro Ø86 - 70 mbar": 1, "diametro cilindro 92 mm": 1, "diámetro válvula 46 mm": 0,
+		"Heron 90 bore 96": 2, "Heron 210 bore 84 cfm": 1, ".030 over 350": 1, "cilindro 1": 0,
 	} {
 		if got := parse.FindBores(text); len(got) != want {
 			t.Errorf("FindBores(%q) = %+v; want %d", text, got, want)

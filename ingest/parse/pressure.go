@@ -118,7 +118,7 @@ func FindPressures(text string) []PressureText {
 			}
 		}
 		p.Inches = p.Inches && !pressureWord.MatchString(text[at[1]:])
-		if p.Inches && (value < 2 || value > 60 || lengthBefore.MatchString(text[:at[2]]) || lengthAfter.MatchString(text[at[1]:])) {
+		if p.Inches && (value < 2 || value > 60 || lengthBefore.MatchString(text[:at[2]]) || isLengthOf(value, text[at[1]:])) {
 			continue
 		}
 		if p.Inches && PlausibleBore(quantity.Inches(value)) && boreWordBefore.MatchString(text[:at[2]]) {
@@ -127,6 +127,16 @@ func FindPressures(text string) []PressureText {
 		out = append(out, p)
 	}
 	return out
+}
+
+// boreFollows is the word of a bore with a figure of its own behind it, which may
+// have been struck out as read.
+var boreFollows = regexp.MustCompile(`(?i)^\s*bore\b\s*[:=]?\s*[^\s\pL]`)
+
+// isLengthOf reports whether what follows makes a length of a figure with an inch
+// mark. The bore in `28" bore 4.000` has a figure of its own.
+func isLengthOf(inches float64, after string) bool {
+	return lengthAfter.MatchString(after) && (PlausibleBore(quantity.Inches(inches)) || !boreFollows.MatchString(after))
 }
 
 // opensCode reports whether what ends at a place is no unit but the beginning of

@@ -34,6 +34,10 @@ func columns() []Entry { //nolint:funlen // a list of words
 			"right", "right (hand|side|hand port|port)", "rh", "rechts", "rechter kanal", "droite", "droit", "destra", "destro", "derecha", "derecho",
 			"rechte seite",
 		}},
+		{UnlikePort, []string{
+			"good", "bad", "good (port|side)", "bad (port|side)", "guter kanal", "schlechter kanal", "bon conduit", "mauvais conduit",
+			"buono", "cattivo", "bueno", "malo",
+		}},
 		{Range, []string{
 			"rng", "range", "bereich", "messbereich", "gamme", "(flow|meter|bench|orifice|scale) range", "range (no|nr|number|used|#)", "plage",
 			"calibre mesure", "portata strumento", "escala", "rango", "scala", "campo", "echelle", "gama",

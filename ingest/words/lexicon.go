@@ -23,6 +23,7 @@ const (
 	ShortPort
 	LeftPort
 	RightPort
+	UnlikePort // the good or the bad one of two ports that are not alike
 
 	Average
 	Minimum

@@ -34,7 +34,7 @@ func ports() []Entry {
 			"entrada", "ingreso", "toma", "v adm",
 		}},
 		{Exhaust, []string{
-			"ex", "exh", "exhaust", "exhausts", "outlet", "ausl", "auslassventil", "auslassseite", "auslasskanal", "scar", "uitlaat",
+			"ex", "exh", "exhaust", "exhausts", "outlet", "ausl", "auslassventil", "auslassseite", "auslasskanal", "scar", "sca", "uitlaat",
 			"(ex|exh|exhaust|outlet) (valve|valves|vlv|tract|runner|duct|passage|channel|leg)", "outlets", "exit", "discharge", "exhst", "xh", "exhaust out",
 			"(auslass|abgas|auspuff) (kanal|ventil|ventile|seite|weg|stutzen|trakt|)", "ausstromung", "auslasse", "ausl kanal", "ausl ventil", "ausl seite",
 			"austritt", "(conduit|conduits|cote|soupape|canal|) (echappement|ech)", "conduit d echappement", "soupape d echappement", "(echappement|ech) soupape", "canal d echappement",
