@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -24,6 +25,10 @@ func (adverts) Name() string { return "advert" }
 func (a adverts) Recognise(page *layout.Page, about layout.Context) head.Records {
 	var out head.Records
 	var r *reader
+	if mentionsFlow(page) && slices.ContainsFunc(page.Sheet.Cells, func(c decode.Cell) bool { return strings.Contains(c.Text, "@") }) {
+		r = &reader{names: namesOf(about), about: about}
+		out.Append(a.oneLift(r, page))
+	}
 	for _, c := range page.Sheet.Cells {
 		point := len(pointsIn(c.Text)) > 0
 		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) || !point && !advertFlow.MatchString(c.Text) {
@@ -77,7 +82,7 @@ func (b *builder) advert(c decode.Cell) (head.Test, bool) {
 	}
 	known := named && b.r.names.listed[name.Value].Name != ""
 	port, ported := whole.port.one()
-	if !known && !liftNoun.MatchString(c.Text) && (!named || !ported && !b.claimedAt(c, whole)) {
+	if !known && !liftNoun.MatchString(c.Text) && (!named && (len(whole.port) == 0 || !b.amongClaims(c)) || !ported && !b.claimedAt(c, whole)) {
 		return head.Test{}, false
 	}
 	t := head.Test{At: b.page.Ref(c), HeadAt: b.page.Ref(c), Shape: b.shape, Class: head.Advertised}
@@ -117,10 +122,30 @@ func (b *builder) claimedAt(c decode.Cell, f facts) bool {
 	}
 	for row := c.Row - 1; row >= max(1, c.Row-highestPile); row-- {
 		if over := b.page.Sheet.At(row, c.Col); over.Kind == decode.Text && len(pointsIn(over.Text)) == 0 {
-			return plainClaim.MatchString(strings.TrimSpace(over.Text))
+			return callsClaims(over.Text)
 		}
 	}
 	return false
+}
+
+// callsClaims reports whether a part of a title calls what stands below it claims:
+// "Cold Creek - advertised flow, cfm @ 28".
+func callsClaims(title string) bool {
+	return slices.ContainsFunc(titleGaps.Split(title, -1), func(part string) bool { return plainClaim.MatchString(strings.TrimSpace(part)) })
+}
+
+// amongClaims reports whether a sentence stands right below or above another one that
+// claims a flow and names its head, or under a word for claims.
+func (b *builder) amongClaims(c decode.Cell) bool {
+	for _, row := range []int{c.Row - 1, c.Row + 1} {
+		beside := b.page.Sheet.At(row, c.Col)
+		f := b.r.read(newLine(beside.Text, b.r.trace(b.page, beside), inHeader))
+		_, named := nameBefore(beside.Text)
+		if len(pointsIn(beside.Text)) > 0 && len(f.port) == 1 && (named || len(f.head)+len(f.loose) > 0) {
+			return true
+		}
+	}
+	return b.claimedAt(c, newFacts())
 }
 
 // highestPile is how many claims stand under one heading at most.

@@ -68,6 +68,9 @@ func runs(plane layout.Plane, column []decode.Cell) []axis {
 	finish := func() {
 		if a, ok := newAxis(plane, col, run, before); ok {
 			out = append(out, a)
+		} else if len(out) > 0 && a.repeats(out[len(out)-1]) {
+			a.sure = out[len(out)-1].sure // the same lifts again, for the other port
+			out = append(out, a)
 		}
 		run = nil
 	}
@@ -266,6 +269,10 @@ func newAxis(plane layout.Plane, col int, run []entry, before []decode.Cell) (ax
 		}
 		if isLiftLabel(before[i]) {
 			a.label = before[i]
+			break
+		}
+		if over := plane.At(row, col-1); plane.Swapped && col > 1 && isHeadLabel(before[i]) && isLiftLabel(over) {
+			a.label = over // "Lift" over "Head", which is the caption of the column
 			break
 		}
 		if onlyMarks(before[i]) {

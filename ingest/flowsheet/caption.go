@@ -2,7 +2,6 @@ package flowsheet
 
 import (
 	"regexp"
-	"slices"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -234,7 +233,7 @@ func (r *reader) namedHead(l *line, value string) {
 		l.facts = r.namedBy(found, value, l)
 		return
 	}
-	if found.isKeyedCode(value) {
+	if found.isKeyedCode(value) || isCastingNoun(value) {
 		l.facts.head.add(value, l.said(value))
 		return
 	}
@@ -262,21 +261,13 @@ func (r *reader) namedHead(l *line, value string) {
 		l.facts, value = whole.facts, left
 	}
 	value = strings.Trim(value, " .,;·-")
+	if len(whole.facts.port) > 0 && loneNumber.MatchString(value) {
+		return // "EX-1" is a port and its number
+	}
 	if bareCode(value) == "" || boxNumber.MatchString(value) || inParens.MatchString(value) || keyEnd.MatchString(value) && strings.Contains(value, ":") {
 		return // another box of the form
 	}
 	l.facts.head.add(value, l.said(value))
-}
-
-// namesABox reports whether a text without a figure speaks of what a form asks
-// beside the head, as "Date taken" does.
-func namesABox(text string) bool {
-	if strings.ContainsAny(text, "0123456789") {
-		return false
-	}
-	return slices.ContainsFunc(words.FlowSheet().Find(words.Tokens(text)), func(h words.Hit) bool {
-		return h.Role == words.Date || h.Role == words.Operator || h.Role == words.TestPressure || h.Role == words.Serial || h.Role == words.Bore
-	})
 }
 
 // named takes a value for the name of a supplier or a bench.

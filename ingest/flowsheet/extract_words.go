@@ -76,6 +76,9 @@ func wordsOf(l *line) {
 			if end-start == 1 && longNumber.MatchString(l.text[:start]) {
 				continue // the letter of "43.3530A" is no port
 			}
+			if hit.Role == words.State && start > 0 && revisionBehind(l.text[start-1:]) != "" {
+				continue // the name's: "Heron 224 Version 3"
+			}
 			hit.At += before
 			l.facts.roles[hit.Role] = true
 			if hit.Role == words.Rework || hit.Role == words.After {
@@ -180,7 +183,8 @@ func (l *line) word(hit words.Hit, part string) bool {
 
 // plainClaim are the words that make a whole sheet a claim; others, such as
 // "spec", do so only over a column.
-var plainClaim = regexp.MustCompile(`(?i)^(?:adv|advert|advertised|claimed|published|catalog(?:ue)?|brochure|katalog|werksangabe|herstellerangabe)\b`)
+var plainClaim = regexp.MustCompile(`(?i)^(?:adv|advert|advertised|claimed|published|catalog(?:ue)?|brochure|katalog(?:angaben?|werte?|daten)?|(?:werks|hersteller)angaben?|` +
+	`(?:valores|datos|caudal(?:es)?) de cat[aá]logo|(?:valeurs|donn[ée]es|d[ée]bits?) (?:du |de )?catalogue|(?:valori|dati|portate?) (?:di|da) catalogo)\b`)
 
 // condition takes a word that states how the port was flowed.
 func (l *line) condition(hit words.Hit, part string) {

@@ -52,6 +52,33 @@ func TestHeadNames(t *testing.T) {
 		{"a sentence ends behind the name", "Culasse: Merle. Alésage 92 mm\ncfm, 28 inH2O\n" + oneTable, "Merle"},
 		{"a word and a mark", "Strömungswerte Marder 4V\n" + conditions + oneTable, "Marder 4V"},
 
+		{"a revision behind the code", "WP4 rev. 2\n" + conditions + oneTable, "WP4 rev. 2"},
+		{"a revision, labelled", "Test object | WP4 rev. 2\n" + conditions + oneTable, "WP4 rev. 2"},
+		{"a revision by a letter", "Head: TA-70 Rev B\n" + conditions + oneTable, "TA-70 Rev B"},
+		{"a revision without a gap", "TA-70 v2\n" + conditions + oneTable, "TA-70 v2"},
+		{"a version", "Merle 224 Version 3\n" + conditions + oneTable, "Merle 224 Version 3"},
+		{"an issue", "TA-70 issue C 4.030 bore 28 inH2O cfm\n" + oneTable, "TA-70 issue C"},
+		{"a German revision", "Kopf: KH 84 Ausf. B\n" + conditions + oneTable, "KH 84 Ausf. B"},
+		{"a revision before a state", "Head: TA-70 rev. 2 CNC\n" + conditions + oneTable, "TA-70 rev. 2"},
+		{"two revisions over the columns", conditions + "· | WP4 rev. 2 | ⟷ | WP4 rev. 3 | ⟷\n" + pair, "WP4 rev. 2 WP4 rev. 3"},
+		{"a revision of a listed head", "PW-33 rev. 2\n" + conditions + oneTable, "?"},
+		{"a revision of a listed head over the columns", conditions + "· | PW-33 | ⟷ | PW-33 rev B | ⟷\n" + pair, "? PW-33"},
+		{"a revision that a comma parts", "TA-70, rev. 2\n" + conditions + oneTable, "?"},
+		{"a revision of the paper", "TA-70 / 4.030 bore / cfm @ 28 inH2O / form FS-12 rev. 2\n" + oneTable, "TA-70"},
+		{"an engine of eight cylinders", "TA-70 / V8 / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "TA-70"},
+
+		{"a state behind the name and others over the columns", conditions + "Merle 227 CNC\n· | Stock | ⟷ | 3-angle | ⟷\n" + pair, "?"},
+		{"the same of a code", conditions + "TA-70 CNC\n· | Stock | ⟷ | 3-angle | ⟷\n" + pair, "?"},
+		{"no state behind the name", conditions + "Merle 227\n· | Stock | ⟷ | 3-angle | ⟷\n" + pair, "Merle 227"},
+		{"the work told by the title", conditions + "Merle 227 CNC\n· | Before | ⟷ | After | ⟷\n" + pair, "Merle 227"},
+
+		{"heads in rows, the word for lift over theirs", "Bohrung 84 mm, 28 inH2O, cfm\nHub mm | Einlass | · | · | · | Auslass | · | · | ·\nKopf | 5 | 6 | 7 | 8 | 5 | 6 | 7 | 8\nTA-70 | 147 | 171 | 190 | 207 | 130 | 149 | 164 | 175\nSG-221 | 143 | 167 | 187 | 203 | 120 | 136 | 150 | 161\n", "SG-221 TA-70"},
+		{"the same without the word", "Bohrung 84 mm, 28 inH2O, cfm\n· | Einlass | · | · | · | Auslass | · | · | ·\nKopf | 5 | 6 | 7 | 8 | 5 | 6 | 7 | 8\nTA-70 | 147 | 171 | 190 | 207 | 130 | 149 | 164 | 175\n", ""},
+		{"a symbol for the lift", "TA-70, bore 84 mm, 28 inH2O, cfm\nh_v [mm] | Int | Exh\n5 | 114 | 94\n6 | 170 | 127\n7 | 212 | 148\n8 | 230 | 160\n", "TA-70"},
+
+		{"L/D and the valves in German", "TA-70, Bohrung 84 mm, 28 inH2O, cfm\nVentil-Ø Einlass mm | 39,9\nVentil-Ø Auslass mm | 33\n·\nL/D | Einlass | Auslass\n0.10 | 32 | 32\n0.15 | 45 | 38\n0.20 | 54 | 39\n0.25 | 58 | 43\n", "TA-70"},
+		{"L/D and the valves in Spanish", "TA-70, 84 mm, 28 inH2O, cfm\nVálvula admisión pulg | 1.84\nVálvula escape pulg | 1.5\n·\nL/D | Admision | Escape\n0.10 | 32 | 32\n0.15 | 45 | 38\n0.20 | 54 | 39\n0.25 | 58 | 43\n", "TA-70"},
+
 		{"letters that are short for a deviation", "SD-33 - Bore 4.030 - 28 inH2O - cfm\n" + oneTable, "SD-33"},
 		{"the same without a dash", "SD213 Pro / 4.030 bore / cfm @ 28 inH2O\n" + oneTable, "SD213 Pro"},
 		{"the same, labelled and spaced", "Head | SD 52\n" + conditions + oneTable, "SD 52"},

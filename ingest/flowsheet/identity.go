@@ -17,6 +17,7 @@ import (
 // which run, by whom and when.
 func (b *builder) identity(s *series, out *head.Test) {
 	b.whichHead(s, out)
+	b.beyondStates(s, out)
 	b.whichState(s, out)
 	b.whichPort(s, out)
 	f := s.facts

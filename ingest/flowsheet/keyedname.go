@@ -182,3 +182,14 @@ func explained(name string) bool {
 func namesPort(role words.Role) bool {
 	return role == words.Intake || role == words.Exhaust || role == words.AmbiguousPort || role == words.Port || role == words.Valve || role == words.Flow
 }
+
+// namesABox reports whether a text without a figure speaks of what a form asks
+// beside the head, as "Date taken" does.
+func namesABox(text string) bool {
+	if strings.ContainsAny(text, "0123456789") {
+		return false
+	}
+	return slices.ContainsFunc(words.FlowSheet().Find(words.Tokens(text)), func(h words.Hit) bool {
+		return h.Role == words.Date || h.Role == words.Operator || h.Role == words.TestPressure || h.Role == words.Serial || h.Role == words.Bore
+	})
+}

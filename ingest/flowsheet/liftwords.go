@@ -72,6 +72,19 @@ func (a axis) underPort() bool {
 	return false
 }
 
+// isHeadLabel reports whether a cell is the caption of a column of heads.
+func isHeadLabel(c decode.Cell) bool {
+	k, ok := captionOf(c.Text)
+	return c.Kind == decode.Text && ok && k.role == words.Head
+}
+
+// repeats reports whether lifts across are those of a labelled list right before
+// them: "Lift | 5 | 6 | 7 | 5 | 6 | 7" under two ports.
+func (a axis) repeats(o axis) bool {
+	return a.plane.Swapped && len(a.entries) >= 3 && a.label.Blank() && o.sure >= labelled && a.first() == o.last()+1 &&
+		slices.EqualFunc(a.entries, o.entries, func(x, y entry) bool { return x.text == y.text })
+}
+
 // saysOpening reports whether a label speaks of an opening or a travel and not
 // of a lift: so do the sheets of taps and dampers.
 func saysOpening(label decode.Cell) bool {

@@ -110,7 +110,8 @@ var (
 	tiedCode   = regexp.MustCompile(`^[A-Z]{2,3}-?\d{2,4}(?:\D|$)`)
 	dashedCode = regexp.MustCompile(`^[A-Z]{2,3}-\d{2,4}(?:\D|$)`)
 	largeCode  = regexp.MustCompile(`^[A-Z]{2,3} \d{3}(?:\D|$)`)
-	keyedCode  = regexp.MustCompile(`^[A-Z]{2,3}[ -]?\d{2,4}[A-Z]?$`)
+	keyedCode  = regexp.MustCompile(`^[A-Z]{2,3}(?:[ -]?\d{2,4}[A-Z]?|-\d)$`)
+	portCode   = regexp.MustCompile(`^(?:INT?|EXH?|EIN|AUS|AD|ADM|ECH?|ESC?|ASP?)-\d$`) // a port and its number
 )
 
 // isKeyedCode reports whether the value of a head's key is a code, whatever its
@@ -118,7 +119,7 @@ var (
 // or the like.
 func (f facts) isKeyedCode(value string) bool {
 	read := f.setUp() || len(f.serial)+len(f.sample)+len(f.mark)+len(f.run) > 0 // "SN 4417"
-	return keyedCode.MatchString(value) && !read && !f.says(words.Average, words.Minimum, words.Maximum, words.Peak, words.Total, words.Gain)
+	return keyedCode.MatchString(value) && !portCode.MatchString(value) && !read && !f.says(words.Average, words.Minimum, words.Maximum, words.Peak, words.Total, words.Gain)
 }
 
 // isCodeOf reports whether a code is a head's though its letters are short for a
@@ -130,7 +131,7 @@ func isCodeOf(role words.Role, code string) bool {
 		return tiedCode.MatchString(code) || largeCode.MatchString(code)
 	case words.Note:
 		return tiedCode.MatchString(code)
-	case words.Area, words.Filler:
+	case words.Area, words.Filler, words.Power:
 		return dashedCode.MatchString(code)
 	default:
 		return false

@@ -37,9 +37,10 @@ var decimals = regexp.MustCompile(`^[.,]\d`)
 const longestTail = 3
 
 // tailOf returns where a name that ends at end goes on to in what is left of a
-// text, by words of the pattern. A word that the trade knows, or that counts or
-// places something, is no part of a name.
+// text, by its revision or words of the pattern. A word that the trade knows, or
+// that counts or places something, is no part of a name.
 func tailOf(left string, end int, pattern *regexp.Regexp) int {
+	end += len(revisionBehind(left[end:]))
 	from := end
 	for n := 0; ; n++ {
 		m := pattern.FindStringSubmatch(left[end:])
@@ -82,7 +83,13 @@ func (l *line) carryOn() {
 		case (l.place != inHeader || l.keyed) && (mayGoOn(l.text[name.end:]) || mayGoOn(l.text[end:]) || l.isTester(l.text[name.end:end])):
 			l.facts.unclear.add(l.text[name.start:l.partOf(name.start).end], l.said(l.text))
 			l.forget(name, end)
+		case partedRevision.MatchString(l.text[name.end:]):
+			l.facts.unclear.add(l.text[name.start:l.partOf(name.start).end], l.said(l.text))
+			l.forget(name, end)
 		case end == name.end:
+		case name.means != "" && revisionBehind(l.text[name.end:]) != "":
+			whole := l.forget(name, end)
+			l.facts.loose.add(name.means, l.said(whole))
 		case name.means == "" && (l.keyed || end == sure):
 			whole := l.forget(name, l.withNoun(end))
 			l.facts.head.add(whole, l.said(whole))

@@ -18,7 +18,7 @@ var (
 	paperCode      = regexp.MustCompile(`^(?:QT|SO|RO|FS)[- ]?\d{1,3}[A-Z]?$`)
 	unitCode       = regexp.MustCompile(`^(?:ST|ND|RD|TH|AM|PM|CC|HP|KW|NM|KG|HG|WC|WG|WS|ML)-\d{1,3}[A-Z]?$`) // no unit stands before its figure
 	waterCode      = regexp.MustCompile(`^(?:HG|W[CGS])(?:[4-9]\d|[1-9]\d\d)[A-Z]?$`)                          // nor is a head flowed at 40 inches of water
-	wordsAndFigure = regexp.MustCompile(`^(?:\p{Lu}[\p{L}'+-]+ ){1,2}\d{1,3}[A-Z]?$`)
+	wordsAndFigure = regexp.MustCompile(`^(?:\p{Lu}[\p{L}'+-]+ ){1,2}(?:\d{1,3}[A-Z]?|1[0-8]\d\d)$`)           // four figures as of an engine in cubic centimetres, no year
 	castingNumber  = regexp.MustCompile(`^\d\d[.-]\d{4}[A-Z]` + codeMark + `$`)
 	aCasting       = regexp.MustCompile(`\b\d\d[.-]\d{4}[A-Z]\b`)
 	numberedByDate = regexp.MustCompile(`^(?:2\d-|(?:0\d|1[0-2])\.(?:19|20)\d\d)`)

@@ -61,7 +61,7 @@ func anyOf[T comparable](want, have said[T]) bool {
 var (
 	chunkGap   = regexp.MustCompile(`\s{2,}|\s(?:[.*·•]|//)\s|;\s*|\||\t|\n`)
 	looseNoun  = regexp.MustCompile(`(?i)([\d.,/]*\d["”]?)\s{2,}(bore|fixture|sleeve|tube|mm)\b((?: (?:bore|fixture|sleeve|tube))? ?[:=]? ?Ø?\d)?`) // "4 3/8   bore"
-	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n|` +
+	abbreviate = regexp.MustCompile(`(?i)(?:^|[\s(])(?:in|ser|nr|no|del|rec|press|cyl|zyl|vs|dia|max|min|avg|ex|exh|int|approx|ca|adv|test|corr|st|dr|mr|w|h|g|s|n|rev|ver|vers|ausf|` +
 		// units, and what the five languages clip (common practice, no source)
 		`ins|pulg|po|pouc|poll|unterdr|pr[uü]f|bohr|durchm|einl|ausl|ventild|d[eé]pr|depress|d[eé]b|al[eé]s|diam|di[aá]m|[eé]ch|adm|soup|asp|scar|alz|v[aá]lv|cil|culb?|esc|pres|caud|matr|r[eé]f|n[uú]m|fa|gr|bzw|ggf|inkl|gem|lt|env|aprox)$`)
 	negated    = regexp.MustCompile(`(?i)\b(?:not|nicht|never|isn't|wasn't)\s+(?:\w+\s+)?(?:published|flowed|tested|given|stated|known|chart|measured|supplied|shown)\b|\bnot a\b|\bnot an\b`)

@@ -18,7 +18,7 @@ import (
 // and a figure are too easily something else to be taken wherever they stand.
 // They count where nothing else names a head.
 var (
-	freeCode   = regexp.MustCompile(`\b(?:(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_]?[A-Z]{2,5}(?:-[A-Z]{1,2})?|[A-Z]{1,2}\d{1,3}-\d{2,4}[A-Za-z]?|\d{2}[.-]\d{4}[A-Z])` + codeMark + `\b`)
+	freeCode   = regexp.MustCompile(`\b(?:[A-Z]{2,3} (?:[3-9]\d|\d{3})-\d|(?:[A-Z]{2,5}[ _./]?|[A-Z]-)\d{1,4}[A-Za-z]{0,2}(?:-[A-Z]{1,2})?|\d{2,4}[-_]?[A-Z]{2,5}(?:-[A-Z]{1,2})?|[A-Z]{1,2}\d{1,3}-\d{2,4}[A-Za-z]?|\d{2}[.-]\d{4}[A-Z])` + codeMark + `\b`)
 	seriesCode = regexp.MustCompile(`^[A-Z]{1,2}\d{2,3}-\d{2,4}`)
 	wordyName  = regexp.MustCompile(`^[A-Z]\p{Ll}{3,11}[ -](?:\d{2,3}[A-Z]?|\d[A-Z]|I{2,3}|IV|VI{0,3})\b`)
 	// notNames are the words before a figure that count or place something.
@@ -110,7 +110,7 @@ func (b *builder) nameAround(t *table, headers []decode.Cell) said[string] {
 			return out
 		}
 	}
-	return nil
+	return b.nounNames(t)
 }
 
 // linesOfColumns keeps of the lines of the page what stands in the columns of a

@@ -1,9 +1,12 @@
 package flowsheet
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
+	"flowshelf/analysis/head"
+	"flowshelf/analysis/source"
 	"flowshelf/ingest/words"
 )
 
@@ -74,4 +77,21 @@ func (l *line) inName(work span) bool {
 	delete(l.facts.roles, words.Rework)
 	delete(l.facts.roles, words.AsDelivered)
 	return true
+}
+
+// beyondStates asks about a name with a state behind it over columns that have states
+// of their own, "Heron 224 CNC" over "Stock" and "3-angle": the state may belong to the
+// name, and what is left of it would be another head. "Before" and "after" tell of the
+// title's work.
+func (b *builder) beyondStates(s *series, out *head.Test) {
+	if out.Status != head.Used || len(s.own.state) == 0 || s.own.says(words.Before, words.After) {
+		return
+	}
+	for _, state := range s.blockFacts.state {
+		if state.Value != "" && state.Trace.At == out.HeadAt && !s.own.state.has(state.Value) {
+			s.mayBe = s.mayBe.and(said[string]{source.Say(out.Head, state.Trace), source.Say(out.Head+" "+state.Value, state.Trace)})
+			b.askHead(s, out, kindHeadUnclear, fmt.Sprintf("it is not sure whether %q belongs to the name %s: the columns have states of their own", state.Value, out.Head))
+			return
+		}
+	}
 }

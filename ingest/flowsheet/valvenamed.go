@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"regexp"
+	"strings"
 
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
@@ -31,7 +32,7 @@ func (l *line) valvesNamed() {
 }
 
 // unitOfKey is the unit at the end of a key: "Intake valve (in):".
-var unitOfKey = regexp.MustCompile(`(?i)(?:\(\s*|\s)(?:in|inch|mm)\b\.?\s*\)?\s*:?\s*$`)
+var unitOfKey = regexp.MustCompile(`(?i)(?:\(\s*|\s)(?:in|inch|mm|pulg|pulgadas|pollici|pouces|zoll)\b\.?\s*\)?\s*:?\s*$`)
 
 // valveBox joins the name of a port's valve with the size in the next cell.
 func valveBox(name, size decode.Cell) (string, bool) {
@@ -41,7 +42,14 @@ func valveBox(name, size decode.Cell) (string, bool) {
 	key := unitOfKey.ReplaceAllString(name.Text, "")
 	text := key + ": " + displayText(size)
 	if _, bare := parse.Plain(displayText(size), markOf(displayText(size))); bare {
-		text += unitOf(name.Text)
+		switch unit := unitOfKey.FindString(name.Text); {
+		case strings.Contains(strings.ToLower(unit), "mm"):
+			text += " mm"
+		case unit != "":
+			text += " in"
+		default:
+			text += unitOf(name.Text)
+		}
 	}
 	return text, sizeBehind.MatchString(text[len(key):])
 }

@@ -53,7 +53,7 @@ func identity() []Entry { //nolint:funlen // a list of words
 			"head stamped", "head off", "head off of", "which head", "specimen", "test specimen", "head description", "(program|programme) head", "assy no", "(name|type|model|number|no|id|description) of (the|) (head|casting|part|cylinder head)", "casting", "part", "head model no", "kopfnummer", "teilenummer", "numero de culata", "kopf", "zylinderkopf", "zyl kopf", "cilinderkop", "model",
 			"(cylinder|cyl|) (head|heads) (type|name|no|nr|number|num|code|id|model|part|part no|part number|tested|under test|casting|ref|reference|description|make|casting no|stock no|p n|being tested|on test|ident|identification|spec|specification|variant|)",
 			"(part|casting|model|item|article|product|stock|catalog|ref) (no|nr|number|num|code|id|name|ref|#)",
-			"(part|item|unit) (tested|under test|on test)", "subject", "test piece", "tested head", "p n", "item", "sku", "uut",
+			"(part|item|unit) (tested|under test|on test)", "subject", "test piece", "(test|tested) (object|item)", "tested head", "p n", "item", "sku", "uut",
 			"(zylinder|) kopf (typ|name|nr|nummer|bezeichnung|code|kennung|modell|art)", "(zylinderkopf|kopf) (typ|nr|nummer|bezeichnung|modell|kennung)",
 			"(teile|guss|artikel|bauteil|modell|typ|sach) (nummer|nr|bezeichnung|code)", "bauteil", "prufling", "pruefling", "typ", "gussteil", "gussnummer",
 			"bezeichnung", "artikel", "teil", "kopfe", "(culasse|culasses) (type|modele|no|n|numero|ref|reference|testee|essayee|)",

@@ -19,6 +19,7 @@ func roles(text string) []words.Role {
 func TestFind(t *testing.T) {
 	for text, want := range map[string][]words.Role{
 		"Lift": {words.Lift}, "Hub mm": {words.Lift}, "Levée": {words.Lift}, "ALZATA": {words.Lift},
+		"h_v [mm]": {words.Lift}, "Ventil-Ø Einlass": {words.Intake}, "Ventildurchmesser Auslass": {words.Exhaust},
 		"Int": {words.Intake}, "Einlaß": {words.Intake}, "Einlass l/s": {words.Intake}, "Échappement": {words.Exhaust}, "Scarico": {words.Exhaust},
 		"Int #1": {words.Intake, words.PortNo}, "Exh2": {words.Exhaust}, "w/o pipe": {words.NoPipe}, "no pipe": {words.NoPipe}, "with pipe": {words.Pipe},
 		"VJ + blend": {words.Rework, words.Rework}, "As del.": {words.AsDelivered}, "3-angle valve job": {words.Rework, words.Rework},

@@ -1,0 +1,45 @@
+package flowsheet_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/txtar"
+)
+
+// TestClaims reads claims in sentences and in tables of one lift a column. want lists
+// head, port, lift and status of each, and "said" for a problem where no claim is read.
+func TestClaims(t *testing.T) {
+	const table = "Head | Inlet @ 300 thou | Exhaust @ .350\"\nTA-70 | 75 | 63\nnumber 6 iron | 73 | 59\nAverage | 74 | 61\n"
+	for _, c := range []struct{ name, sheet, want string }{
+		{"a table under a word for claims", "Cold Creek Castings - advertised flow, cfm @ 10 inH2O\n" + table,
+			"TA-70 exhaust .350 used; TA-70 intake .300 used; number 6 iron exhaust .350 used; number 6 iron intake .300 used"},
+		{"the same in Spanish", "Valores de catálogo, CFM a 25 inH2O\nCulata | Admisión @ .400\" | Escape @ .400\"\nTA-70 | 203 | 166\n",
+			"TA-70 exhaust .400 used; TA-70 intake .400 used"},
+		{"a table that nothing calls claims", "Flow, cfm @ 10 inH2O\n" + table, "said"},
+		{"claims without a flow unit", "Advertised flow\n" + table, "said"},
+		{"a table without a lift", "Advertised flow, cfm\nHead | Inlet | Exhaust\nTA-70 | 75 | 63\n", ""},
+		{"a sentence whose name is not known", "Advertised flow, cfm\nTA-70 flows 240 cfm intake @ .600\"\nnumber 6 iron flows 214 cfm intake @ .600\"\n",
+			" intake .600 asked; TA-70 intake .600 used"},
+		{"the same without a heading", "TA-70 flows 240 cfm intake @ .600\"\nnumber 6 iron flows 214 cfm intake @ .600\"\n",
+			" intake .600 asked; TA-70 intake .600 used"},
+		{"air in a room", "the hall flows 300 cfm intake @ .600\"\nthe other one 214 cfm intake @ .600\"\n", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab Sheet1", Data: []byte(c.sheet)}}})
+			got, _ := readBook(path, book, shop)
+			var claims []string
+			for _, test := range got.Tests {
+				claims = append(claims, fmt.Sprintf("%s %s %s %s", test.Head, test.Port, strings.TrimPrefix(fmt.Sprintf("%.3f", test.Readings[0].Lift.Value.In()), "0"), test.Status))
+			}
+			if slices.Sort(claims); len(claims) == 0 && len(got.Problems) > 0 {
+				claims = []string{"said"}
+			}
+			if list := strings.Join(claims, "; "); list != c.want {
+				t.Errorf("claims %q, want %q\n%v", list, c.want, got.Problems)
+			}
+		})
+	}
+}
