@@ -54,12 +54,7 @@ func TestBesideTheTable(t *testing.T) {
 		{"the same where that one stops as well", metric + short, "intake 3.780 28.0 0; exhaust 3.780 28.0 0"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			tab, sheet := "Sheet1", c.sheet
-			if rest, ok := strings.CutPrefix(sheet, "tab "); ok {
-				tab, sheet, _ = strings.Cut(rest, "\n")
-			}
-			path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab " + tab, Data: []byte(sheet)}}})
-			got, _ := readBook(path, book, shop)
+			got := readSheet(t, c.sheet)
 			var list []string
 			for _, test := range got.Tests {
 				list = append(list, set(test))

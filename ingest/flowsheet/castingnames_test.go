@@ -65,7 +65,7 @@ func TestCastingNumbers(t *testing.T) {
 		{"plain words of a tab before a state", "tab Osprey Minor\nOsprey Minor, CNC, 4.030 bore, cfm @ 28 inH2O\n" + oneTable, "?"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if got := readHeads(t, c.sheet); headsOf(got) != c.want {
+			if got := readSheet(t, c.sheet); headsOf(got) != c.want {
 				t.Errorf("heads %q, want %q\n%s", headsOf(got), c.want, describe(got))
 			}
 		})

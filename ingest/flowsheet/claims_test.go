@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-
-	"github.com/rogpeppe/go-internal/txtar"
 )
 
 // TestClaims reads claims in sentences and in tables of one lift a column. want lists
@@ -28,8 +26,7 @@ func TestClaims(t *testing.T) {
 		{"air in a room", "the hall flows 300 cfm intake @ .600\"\nthe other one 214 cfm intake @ .600\"\n", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab Sheet1", Data: []byte(c.sheet)}}})
-			got, _ := readBook(path, book, shop)
+			got := readSheet(t, c.sheet)
 			var claims []string
 			for _, test := range got.Tests {
 				claims = append(claims, fmt.Sprintf("%s %s %s %s", test.Head, test.Port, strings.TrimPrefix(fmt.Sprintf("%.3f", test.Readings[0].Lift.Value.In()), "0"), test.Status))

@@ -5,8 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/rogpeppe/go-internal/txtar"
-
 	"flowshelf/analysis/head"
 )
 
@@ -41,8 +39,7 @@ func TestConditions(t *testing.T) {
 		{"pressure as read, flows corrected", onTA + sagging + "·\npressure as read, flows corrected\n", "intake 4.030 25.0 2"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab Sheet1", Data: []byte(c.sheet)}}})
-			got, _ := readBook(path, book, shop)
+			got := readSheet(t, c.sheet)
 			var list []string
 			for _, test := range got.Tests {
 				list = append(list, set(test))

@@ -189,7 +189,7 @@ func TestHeadNames(t *testing.T) {
 		{"nor a listed one, with conditions of its own", "PW-33\n" + conditions + oneTable + "·\nOsprey\n4.155 bore\n" + oneTable, "? PW-33"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := readHeads(t, c.sheet)
+			got := readSheet(t, c.sheet)
 			if names := headsOf(got); names != c.want {
 				t.Errorf("heads %q, want %q\n%s", names, c.want, describe(got))
 			}
@@ -241,8 +241,8 @@ func TestNoMeanOfAnotherHead(t *testing.T) {
 	}
 }
 
-// readHeads reads a sheet that may begin with the names of its file and its tab.
-func readHeads(t *testing.T, sheet string) head.Records {
+// readSheet reads a sheet that may begin with the names of its file and its tab.
+func readSheet(t *testing.T, sheet string) head.Records {
 	t.Helper()
 	tab, file := "Sheet1", "bench/test.xlsx"
 	if rest, ok := strings.CutPrefix(sheet, "tab "); ok {

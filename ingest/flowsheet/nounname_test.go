@@ -54,7 +54,7 @@ func TestNounNames(t *testing.T) {
 		{"a word and an engine's size alone", "Ledbrook 1275", "?"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if got := readHeads(t, c.first+"\n"+conditions+oneTable); headsOf(got) != c.want {
+			if got := readSheet(t, c.first+"\n"+conditions+oneTable); headsOf(got) != c.want {
 				t.Errorf("heads %q, want %q\n%s", headsOf(got), c.want, describe(got))
 			}
 		})

@@ -71,12 +71,7 @@ func TestStatedSomewhere(t *testing.T) {
 		{"facts of heads", "Our heads, cfm @ 28\"\nHead | Lift | Intake | Exhaust\nTA-70 | .600 | 248 | 178\nTS-25 | .500 | 262 | 190\n", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			tab, sheet := "Sheet1", c.sheet
-			if rest, ok := strings.CutPrefix(sheet, "tab "); ok {
-				tab, sheet, _ = strings.Cut(rest, "\n")
-			}
-			path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab " + tab, Data: []byte(sheet)}}})
-			got, _ := readBook(path, book, shop)
+			got := readSheet(t, c.sheet)
 			var list []string
 			for _, test := range got.Tests {
 				list = append(list, strings.TrimSpace(test.Head+" "+test.State)+" "+set(test))
