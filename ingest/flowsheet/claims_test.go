@@ -23,6 +23,7 @@ func TestClaims(t *testing.T) {
 			" intake .600 asked; TA-70 intake .600 used"},
 		{"the same without a heading", "TA-70 flows 240 cfm intake @ .600\"\nnumber 6 iron flows 214 cfm intake @ .600\"\n",
 			" intake .600 asked; TA-70 intake .600 used"},
+		{"a claim that is no figure", "Advertised flow, cfm @ 28 inH2O\nHead | Inlet @ .400\" | Exhaust @ .400\"\nTA-70 | on request | on request\n", "said"},
 		{"air in a room", "the hall flows 300 cfm intake @ .600\"\nthe other one 214 cfm intake @ .600\"\n", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -108,7 +108,11 @@ func (b *builder) claimsBelow(caption decode.Cell, columns []atLift, said facts,
 			c := b.page.Sheet.At(row, col.header.Col)
 			x, isFigure := figure(c)
 			flow, step, volumetric := unit.Flow(x)
-			if !isFigure || !volumetric || !b.page.Free(row, col.header.Col) {
+			switch {
+			case c.Blank() || !b.page.Free(row, col.header.Col):
+				continue
+			case !isFigure || !volumetric:
+				b.p.setAside(b.page.Ref(c), kindAdvertPoint, b.claimedName(name), c.Text, "a claim that cannot be read as a flow: no reading is made of it")
 				continue
 			}
 			trace := b.r.trace(b.page, c)
