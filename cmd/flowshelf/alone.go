@@ -25,7 +25,7 @@ func (a *app) alone(ctx context.Context, folder string) (*alone, error) {
 		return nil, err
 	}
 	one := &alone{app: a, state: s, door: watch.NewDoor(a.config.Watch.Deadline)}
-	one.writer, err = a.claim(ctx, folder, s, one.door, func(error) {}) // asked before each workbook
+	one.writer, err = a.claim(ctx, folder, "", s, one.door, func(error) {}) // asked before each workbook
 	if err != nil {
 		one.closeState()
 		return nil, err

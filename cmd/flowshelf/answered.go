@@ -8,10 +8,22 @@ import (
 	"os"
 	"path"
 	"slices"
+	"time"
 
 	"flowshelf/export/publish"
 	"flowshelf/ingest/watch"
 )
+
+// glance is how a questions workbook looked.
+type glance struct {
+	fs.FileInfo
+	since time.Time // when it was first seen so, on our own clock
+	sure  bool      // its content was heard, and can only have changed with its size or time
+}
+
+// coarsest is how far apart two saves may be that a share gives the same time: FAT
+// keeps 2 s (Microsoft, FAT: General Overview of On-Disk Format 1.03, date and time formats).
+const coarsest = 2 * time.Second
 
 // answered reports whether somebody has saved a questions workbook since its
 // answers were read. A pass may write one and somebody may type into it within one
@@ -19,7 +31,10 @@ import (
 func (s *keeper) answered(ctx context.Context) bool {
 	for name, now := range s.answersNow(ctx) {
 		if was, known := s.typed[name]; known && now.Size() == was.Size() && now.ModTime().Equal(was.ModTime()) {
-			continue
+			if was.sure {
+				continue
+			}
+			now.sure, now.since = now.since.Sub(was.since) >= coarsest, was.since
 		}
 		content, err := watch.Through(ctx, s.door, func() ([]byte, error) {
 			return fs.ReadFile(watch.Dir(s.folder), path.Join(s.config.Output.Folder, name))
@@ -37,8 +52,8 @@ func (s *keeper) answered(ctx context.Context) bool {
 
 // answersNow looks at the questions workbook and at the copies that stand in for
 // it, by their names; those that are not to be seen are missing.
-func (s *keeper) answersNow(ctx context.Context) map[string]os.FileInfo {
-	out := make(map[string]os.FileInfo)
+func (s *keeper) answersNow(ctx context.Context) map[string]glance {
+	out, now := make(map[string]glance), time.Now()
 	found, err := watch.Through(ctx, s.door, func() ([]os.FileInfo, error) {
 		entries, err := fs.ReadDir(watch.Dir(s.folder), s.config.Output.Folder)
 		var found []os.FileInfo
@@ -56,7 +71,7 @@ func (s *keeper) answersNow(ctx context.Context) map[string]os.FileInfo {
 		return out
 	}
 	for _, info := range found {
-		out[info.Name()] = info
+		out[info.Name()] = glance{FileInfo: info, since: now}
 	}
 	return out
 }

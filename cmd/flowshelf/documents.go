@@ -159,8 +159,12 @@ func (d *document) publish(ctx context.Context, p pass, m made) publish.Outcome 
 	return out
 }
 
-// settle lets go of what a workbook is made of once it stands as it should.
+// settle lets go of what a workbook is made of once it stands as it should. One
+// that is to hold what somebody has just typed is laid out anew.
 func (d *document) settle(out publish.Outcome) {
+	if out.Typed {
+		d.Content = nil
+	}
 	if out.State != publish.Written && out.State != publish.Unchanged {
 		return
 	}
@@ -186,13 +190,13 @@ func (d *document) stands(ctx context.Context, p pass) (publish.Outcome, bool) {
 	if d.stamp == (book.Stamp{}) {
 		return publish.Outcome{}, false
 	}
-	name, stamp := d.Name, d.stamp
+	doc, stamp := d.Document, d.stamp
 	type found struct {
 		out publish.Outcome
 		ok  bool
 	}
 	f, err := watch.Through(ctx, p.door, func() (found, error) {
-		out, ok := p.publisher.Stands(name, stamp)
+		out, ok := p.publisher.Stands(doc, stamp)
 		return found{out, ok}, nil
 	})
 	return f.out, err == nil && f.ok

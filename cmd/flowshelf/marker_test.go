@@ -18,6 +18,9 @@ import (
 	"flowshelf/export/marked"
 )
 
+// plenty is time enough for one copy on a machine that is busy.
+const plenty = 10 * time.Minute
+
 // job asks for a copy with one mark.
 func job(a *app, path string, content []byte) markJob {
 	found := []marked.Finding{{Sheet: "Sheet1", Cell: "A1", Severity: source.Asked, Message: "is this a lift"}}
@@ -60,7 +63,7 @@ func swollen(t *testing.T, megabytes int) []byte {
 func TestOnePoisonedAmongGood(t *testing.T) {
 	a := testApp(t)
 	good := smallBook(t)
-	normal := bounds{a.markMemory(), time.Minute}
+	normal := bounds{a.markMemory(), plenty}
 	alone := func(j markJob) []byte {
 		var own marker
 		defer own.rest()
@@ -85,7 +88,7 @@ func TestOnePoisonedAmongGood(t *testing.T) {
 	}{
 		{"text", []byte("lift,cfm"), normal, normal.memory, "this file is not an .xlsx or .xlsm workbook"},
 		{"no time", good, bounds{normal.memory, time.Nanosecond}, normal.memory, errMarkerSlow.Error()},
-		{"no memory", swollen(t, 160), bounds{small, time.Minute}, small, errMarkerDied.Error()},
+		{"no memory", swollen(t, 160), bounds{small, plenty}, small, errMarkerDied.Error()},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if c.name == "no memory" && runtime.GOOS != "linux" {
@@ -98,7 +101,7 @@ func TestOnePoisonedAmongGood(t *testing.T) {
 					job  markJob
 					want []byte
 				}{{first, wantFirst}, {last, wantLast}} {
-					if got, err := m.mark(t.Context(), good.job, bounds{c.memory, time.Minute}); err != nil || !bytes.Equal(good.want, got) {
+					if got, err := m.mark(t.Context(), good.job, bounds{c.memory, plenty}); err != nil || !bytes.Equal(good.want, got) {
 						t.Errorf("%s: %v, another copy than in a process of its own", good.job.Original.Path, err)
 					}
 				}
@@ -118,7 +121,7 @@ func TestOneProcessMarksAll(t *testing.T) {
 	processes := make(map[int]bool)
 	for i := range 5 {
 		j := job(a, fmt.Sprintf("%d.xlsx", i), smallBook(t))
-		if _, err := a.marker.mark(t.Context(), j, bounds{a.markMemory(), time.Minute}); err != nil {
+		if _, err := a.marker.mark(t.Context(), j, bounds{a.markMemory(), plenty}); err != nil {
 			t.Fatal(err)
 		}
 		processes[a.marker.child.cmd.Process.Pid] = true
@@ -132,7 +135,7 @@ func TestOneProcessMarksAll(t *testing.T) {
 // pass leaves none behind.
 func TestAKilledMarkerIsReplaced(t *testing.T) {
 	a := testApp(t)
-	within := bounds{a.markMemory(), time.Minute}
+	within := bounds{a.markMemory(), plenty}
 	var copies [2][]byte
 	for i := range copies {
 		var err error

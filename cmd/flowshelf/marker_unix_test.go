@@ -13,7 +13,7 @@ import (
 // marked others before: then the copy is tried once more by a new one.
 func TestAMarkerKilledMidway(t *testing.T) {
 	a := testApp(t)
-	within := bounds{a.markMemory(), time.Minute}
+	within := bounds{a.markMemory(), plenty}
 	one := job(a, "a.xlsx", smallBook(t))
 	for _, worked := range []bool{false, true} {
 		var m marker

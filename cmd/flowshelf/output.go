@@ -16,7 +16,7 @@ import (
 // is missing, until end is called.
 func (a *app) openOutput(ctx context.Context, p pass) (end func(), err error) {
 	root, err := watch.Through(ctx, p.door, func() (*os.Root, error) {
-		root, err := outputFolder(p.folder, a.config.Output.Folder)
+		root, err := outputFolder(p.folder, a.config.Output.Folder, p.mark)
 		if err == nil {
 			p.publisher.Open(root, p.date)
 			p.publisher.Remember(p.made)
@@ -50,12 +50,20 @@ func (a *app) outputProblems(outcomes []publish.Outcome) source.Problems {
 	return out
 }
 
-func outputFolder(folder, name string) (*os.Root, error) {
+// outputFolder opens our folder, and makes it when it is missing. Where the watched
+// folder must carry a mark it is asked for once more: since the last look another
+// one may stand in its place, as the empty one does that a share leaves behind.
+func outputFolder(folder, name, mark string) (*os.Root, error) {
 	root, err := os.OpenRoot(folder)
 	if err != nil {
 		return nil, err
 	}
 	defer root.Close()
+	if mark != "" {
+		if err := watch.Carries(root.FS(), name, mark); err != nil {
+			return nil, err
+		}
+	}
 	if err := root.Mkdir(name, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
 		return nil, err
 	}

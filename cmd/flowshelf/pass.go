@@ -26,6 +26,7 @@ const up = "../"
 // pass says what one pass reads and where its workbooks go.
 type pass struct {
 	folder    string
+	mark      string // that the folder must carry to be written into, "" for any
 	files     fs.FS
 	date      time.Time
 	progress  func(done, total int) // nil for nobody
@@ -37,11 +38,15 @@ type pass struct {
 	made       made                        // what was written before, nil for none
 	unmarkable unmarkable                  // files that could not be marked before, nil for none
 	waiting    map[string]string           // files not taken over in their newest form, and why
-	notes      source.Problems             // what the service itself has to say or to ask
+	hear       hearing                     // nil for nobody
 	held       bool                        // files vanished, and what was read from them is still used
 	door       *watch.Door                 // through which the folder is written
 	mayWrite   func(context.Context) error // reports that another instance writes now
 }
+
+// hearing is told the answers of a pass and returns what the service itself has to
+// say or to ask, and whether it holds on to files that vanished.
+type hearing func(ingest.Replies) (notes source.Problems, held bool)
 
 // pass reads the files, compares the heads and publishes the workbooks. The
 // error is for a folder that cannot be listed and for cancellation.
@@ -50,13 +55,17 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 	if err != nil {
 		return result{}, err
 	}
+	var notes source.Problems
+	if p.hear != nil {
+		notes, p.held = p.hear(replies)
+	}
 	read, err := a.read(ctx, p, replies.Answers)
 	if err != nil {
 		return result{}, err
 	}
 	r := result{
 		folder: p.folder, output: filepath.Join(p.folder, a.config.Output.Folder), date: p.date, waiting: p.waiting,
-		problems: slices.Concat(read.Problems, p.notes), families: analysis.Compare(read.Records, read.Shop, p.date),
+		problems: slices.Concat(read.Problems, notes), families: analysis.Compare(read.Records, read.Shop, p.date),
 	}
 	r.files = filesOf(read, r.families)
 	for _, c := range r.families {

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -22,6 +23,7 @@ import (
 	"flowshelf/analysis/shop"
 	"flowshelf/analysis/source"
 	"flowshelf/export/setup"
+	"flowshelf/export/status"
 )
 
 func TestMain(m *testing.M) {
@@ -64,6 +66,7 @@ func TestScripts(t *testing.T) {
 			"type":    typeCommand,
 			"cell":    cellCommand,
 			"waitfor": waitForCommand,
+			"settled": settledCommand,
 			"answer":  answerCommand,
 			"code":    codeCommand,
 			"halve":   halveCommand,
@@ -107,7 +110,17 @@ func bookCommand(ts *testscript.TestScript, _ bool, args []string) {
 func typeCommand(ts *testscript.TestScript, _ bool, args []string) {
 	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
 	ts.Check(err)
-	ts.Check(errors.Join(f.SetCellValue(args[1], args[2], args[3]), f.Save(), f.Close()))
+	ts.Check(errors.Join(f.SetCellValue(args[1], args[2], args[3]), save(f, ts.MkAbs(args[0])), f.Close()))
+}
+
+// save saves as spreadsheet programs do: beside, then renamed over, so that a
+// service never meets half of it.
+func save(f *excelize.File, name string) error {
+	content, err := f.WriteToBuffer()
+	if err != nil {
+		return err
+	}
+	return errors.Join(os.WriteFile(name+".tmp", content.Bytes(), 0o666), os.Rename(name+".tmp", name))
 }
 
 // cellCommand is `cell FILE SHEET CELL PATTERN`: the cell's text must match.
@@ -159,7 +172,7 @@ func shopCommand(ts *testscript.TestScript, _ bool, args []string) {
 }
 
 // patience is how long a script waits for a service on a machine that is busy.
-const patience = 90 * time.Second
+const patience = 4 * time.Minute
 
 // answerCommand is `answer FOLDER WORDS TEXT`: a person waits until a question
 // with these words is open, types the text into its yellow cell and saves.
@@ -172,7 +185,7 @@ func answerCommand(ts *testscript.TestScript, _ bool, args []string) {
 		}
 		rows, err := f.GetRows(answers.OpenSheet)
 		if cell := yellowCell(rows, args[1]); err == nil && cell != "" {
-			ts.Check(errors.Join(f.SetCellStr(answers.OpenSheet, cell, args[2]), f.Save(), f.Close()))
+			ts.Check(errors.Join(f.SetCellStr(answers.OpenSheet, cell, args[2]), save(f, name), f.Close()))
 			return
 		}
 		ts.Check(errors.Join(err, f.Close()))
@@ -213,6 +226,50 @@ func waitForCommand(ts *testscript.TestScript, _ bool, args []string) {
 		}
 	}
 	ts.Fatalf("%s, sheet %q, cell %s never came to hold %q", args[0], args[1], args[2], args[3])
+}
+
+// settledCommand is `settled FOLDER`: until the status of a service lists the files
+// that are in the folder, those and no others, and waits for none of them.
+func settledCommand(ts *testscript.TestScript, _ bool, args []string) {
+	folder := ts.MkAbs(args[0])
+	var there, listed []string
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		f, err := excelize.OpenFile(filepath.Join(folder, "Ranked", status.FileName))
+		if err != nil {
+			continue // not there yet
+		}
+		rows, err := f.GetRows("Files")
+		ts.Check(errors.Join(err, f.Close()))
+		there, listed = filesIn(ts, folder), nil
+		for _, row := range rows {
+			if len(row) > 1 && slices.Contains([]string{string(status.Read), string(status.Partly), string(status.Skipped), string(status.Refused)}, row[1]) {
+				listed = append(listed, row[0])
+			}
+		}
+		if slices.Equal(listed, there) {
+			return
+		}
+	}
+	ts.Fatalf("%s holds %q, and of those %q were ever looked into", args[0], there, listed)
+}
+
+// filesIn lists what a service should read in a folder.
+func filesIn(ts *testscript.TestScript, folder string) []string {
+	var out []string
+	ts.Check(filepath.WalkDir(folder, func(name string, e fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case e.IsDir() && e.Name() == "Ranked":
+			return fs.SkipDir
+		case e.Type().IsRegular():
+			name, err = filepath.Rel(folder, name)
+			out = append(out, filepath.ToSlash(name))
+		}
+		return err
+	}))
+	slices.Sort(out)
+	return out
 }
 
 // codeCommand is `code N PROGRAM ARG...`: the program must end with that code.

@@ -30,8 +30,11 @@ type taking struct {
 	last    []string            // files seen unfinished at the last look
 	unread  []watch.Unread
 	losses  watch.Losses
-	patient string // fingerprint of the losses that come back, as somebody has said; "" for none
-	checked int    // place of the next file to be compared by content
+	kept    map[string]bool // files that are gone and could not be forgotten yet
+	noticed time.Time       // the day on which files last vanished all at once
+	over    string          // fingerprint of the losses that were last given up
+	patient string          // fingerprint of the losses that come back, as somebody has said; "" for none
+	checked int             // place of the next file to be compared by content
 }
 
 // failing is a file that is tried again, less and less often.
@@ -46,7 +49,7 @@ type failing struct {
 const longest = 5 * time.Minute
 
 func newTaking(c config.Watch, poll time.Duration) taking {
-	return taking{poll: poll, rehash: c.Rehash, settle: c.Settle, failed: make(map[string]*failing)}
+	return taking{poll: poll, rehash: c.Rehash, settle: c.Settle, failed: make(map[string]*failing), kept: make(map[string]bool)}
 }
 
 // take brings the mirror up to date and reports whether anything changed that a
@@ -57,19 +60,23 @@ func (s *keeper) take(ctx context.Context, batch watch.Batch) bool {
 	for _, u := range batch.Unread {
 		s.log.Debug().Str("path", u.Path).Err(u.Err).Msg("cannot be looked at")
 	}
-	before := len(s.mirror.Entries())
+	for name := range t.kept {
+		changed = s.drop(name) || changed
+	}
+	// What vanished comes first: it may have come back within the same batch, and a
+	// folder may stand where a file stood.
+	for _, name := range t.losses.Weigh(len(s.mirror.Entries()), batch.Vanished) {
+		changed = s.drop(name) || changed
+	}
 	for _, e := range batch.Ready {
 		if ctx.Err() != nil {
 			return changed
 		}
 		changed = s.takeOne(ctx, e) || changed
 	}
-	for _, name := range t.losses.Weigh(before, batch.Vanished) {
-		changed = s.drop(name) || changed
-	}
 	if held := t.losses.Held(); len(batch.Vanished) > 0 && len(held) > 0 {
 		s.log.Warn().Int("files", len(held)).Msg("more than half of the files vanished at once; what was read from them stays in force until somebody confirms it")
-		changed = true
+		t.noticed, changed = s.today(), true
 	}
 	for name, f := range t.failed {
 		if now := time.Now(); now.After(f.next) {
@@ -92,6 +99,7 @@ func (s *keeper) takeOne(ctx context.Context, e watch.Entry) (changed bool) {
 	}
 	_, had := t.failed[e.Path]
 	delete(t.failed, e.Path)
+	delete(t.kept, e.Path)
 	back := t.losses.Back(e.Path)
 	if news {
 		s.health.set(func(c *condition) { c.Read++ })
@@ -125,12 +133,19 @@ func plainCause(err error) string {
 	return err.Error()
 }
 
+// drop forgets a file that is gone. One that cannot be forgotten is tried again at
+// the next look: nobody would tell of it once more.
 func (s *keeper) drop(name string) bool {
-	delete(s.taking.failed, name)
+	t := &s.taking
+	delete(t.failed, name)
 	if err := s.mirror.Drop(name); err != nil {
-		s.log.Error().Str("file", name).Err(err).Msg("could not be forgotten")
+		if !t.kept[name] {
+			s.log.Error().Str("file", name).Err(err).Msg("could not be forgotten; will be tried again")
+		}
+		t.kept[name] = true
 		return false
 	}
+	delete(t.kept, name)
 	s.log.Info().Str("file", name).Msg("gone from the folder")
 	return true
 }
@@ -219,27 +234,27 @@ func (t *taking) question() source.Question {
 	}
 }
 
-// hear takes note of what somebody has said about files that vanished at once.
-func (s *keeper) hear(ctx context.Context) {
+// hear takes note of what somebody has said about files that vanished at once, and
+// returns what there is still to be said of them, and whether any are held. Each
+// pass has it hear the answers that it goes by itself: they may have been given
+// while no service ran, or at the last moment. Files that were given up once, are
+// there again and vanish anew are another matter, and somebody is asked again.
+func (s *keeper) hear(replies ingest.Replies) (notes source.Problems, held bool) {
 	t := &s.taking
-	if len(t.losses.Held()) == 0 {
-		return
+	if len(t.losses.Held()) > 0 {
+		t.patient = ""
+		reply, ok := replies.Answers.Reply(t.question())
+		switch {
+		case ok && reply.Is(backSoon):
+			t.patient = t.losses.Fingerprint()
+		case ok && reply.Is(goneForGood) && !reply.On.Before(t.noticed) && t.losses.Fingerprint() != t.over:
+			t.over = t.losses.Fingerprint()
+			for _, name := range t.losses.Confirm() {
+				s.drop(name)
+			}
+		}
 	}
-	replies, err := s.answers(ctx, s.next(s.today()))
-	if err != nil {
-		return // the pass says so
-	}
-	reply, ok := replies.Answers.Reply(t.question())
-	t.patient = ""
-	if ok && reply.Is(backSoon) {
-		t.patient = t.losses.Fingerprint()
-	}
-	if !ok || !reply.Is(goneForGood) {
-		return
-	}
-	for _, name := range t.losses.Confirm() {
-		s.drop(name)
-	}
+	return t.notes(), len(t.losses.Held()) > 0
 }
 
 // awaited adds the files that are not there yet to what was read.

@@ -63,6 +63,7 @@ func (a *app) watch(ctx context.Context, folder string) (err error) {
 type keeper struct {
 	*app
 	folder     string
+	mark       string // that it carries
 	door       *watch.Door
 	health     health
 	state      *state
@@ -75,13 +76,14 @@ type keeper struct {
 
 	away    bool
 	stale   bool   // something changed since the last pass
+	read    int    // changes of the mirror that the last pass has seen
 	failed  string // why the last pass failed, "" when it did not
 	taking  taking
-	typed   map[string]os.FileInfo // the questions workbooks before the last pass
-	heard   []string               // SHA-256, in hex, of their versions whose answers are in force
-	day     time.Time              // of the last pass
-	docs    documents              // of the last pass, that do not stand as they should
-	blocked bool                   // some of them do not stand under their names, or a copy stands beside
+	typed   map[string]glance // the questions workbooks before the last pass
+	heard   []string          // SHA-256, in hex, of their versions whose answers are in force
+	day     time.Time         // of the last pass
+	docs    documents         // of the last pass, that do not stand as they should
+	blocked bool              // some of them do not stand under their names, or a copy stands beside
 	told    map[string]publish.Outcome
 }
 
@@ -89,10 +91,11 @@ type keeper struct {
 // and the watcher.
 func (s *keeper) open(ctx context.Context, mark string, stop context.CancelCauseFunc) (err error) {
 	c := s.config
+	s.mark = mark
 	if s.state, err = s.openState(mark, zerolog.WarnLevel); err != nil {
 		return err
 	}
-	if s.writer, err = s.claim(ctx, s.folder, s.state, s.door, stop); err != nil {
+	if s.writer, err = s.claim(ctx, s.folder, mark, s.state, s.door, stop); err != nil {
 		return errors.Join(err, s.state.close())
 	}
 	if s.mirror, err = s.state.mirror(c.Limits.FileBytes); err != nil {
@@ -138,11 +141,7 @@ func (s *keeper) loop(ctx context.Context) error {
 		}
 		whole := context.WithoutCancel(ctx)
 		changed := s.take(ctx, batch)
-		if s.answered(whole) {
-			s.hear(whole)
-			changed = true
-		}
-		s.stale = s.stale || changed || !s.day.Equal(s.today())
+		s.stale = s.stale || changed || s.mirror.Changes() != s.read || !s.day.Equal(s.today()) || s.answered(whole)
 		switch {
 		case ctx.Err() != nil:
 		case s.stale:
@@ -181,15 +180,15 @@ func (s *keeper) reachable(batch watch.Batch) bool {
 
 func (s *keeper) next(day time.Time) pass {
 	return pass{
-		folder: s.folder, files: ours{s.mirror.FS(), s.folder, s.config.Output.Folder, s.door}, date: day, publisher: s.publisher,
-		memory: s.state.memory(), made: s.state.outputs(), unmarkable: s.unmarkable, waiting: s.taking.waiting(), notes: s.taking.notes(), held: len(s.taking.losses.Held()) > 0, door: s.door, mayWrite: s.writer.check,
+		folder: s.folder, mark: s.mark, files: ours{s.mirror.FS(), s.folder, s.config.Output.Folder, s.door}, date: day, publisher: s.publisher,
+		memory: s.state.memory(), made: s.state.outputs(), unmarkable: s.unmarkable, waiting: s.taking.waiting(), hear: s.hear, door: s.door, mayWrite: s.writer.check,
 	}
 }
 
 // refresh reads the mirror and brings the workbooks up to date. A pass that
 // fails is tried again on the next look.
 func (s *keeper) refresh(ctx context.Context) {
-	day, began := s.today(), time.Now()
+	day, began, changes := s.today(), time.Now(), s.mirror.Changes()
 	if !day.Equal(s.day) {
 		clear(s.unmarkable) // each is tried again once a day: the machine may have been busy
 	}
@@ -207,7 +206,7 @@ func (s *keeper) refresh(ctx context.Context) {
 		return
 	}
 	s.failed = ""
-	s.day, s.stale = day, false
+	s.day, s.stale, s.read = day, false, changes
 	s.tell(r.workbooks)
 	s.docs = r.docs.unsettled()
 	s.typed, s.heard = typed, r.heard()

@@ -37,7 +37,7 @@ func (a *app) withdraw(ctx context.Context, p pass, read ingest.Reading, standin
 		return nil
 	}
 	out, err := watch.Through(ctx, p.door, func() ([]publish.Outcome, error) {
-		root, err := outputFolder(p.folder, a.config.Output.Folder)
+		root, err := outputFolder(p.folder, a.config.Output.Folder, p.mark)
 		if err != nil {
 			return nil, err
 		}

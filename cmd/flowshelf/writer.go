@@ -19,16 +19,17 @@ type holder struct {
 	stop  context.CancelFunc
 }
 
-// claim takes the right to write into a folder. Lost is called when another
+// claim takes the right to write into a folder, which must carry a mark where one is
+// given. Lost is called when another
 // instance has taken it over.
-func (a *app) claim(ctx context.Context, folder string, s *state, door *watch.Door, lost func(error)) (*holder, error) {
+func (a *app) claim(ctx context.Context, folder, mark string, s *state, door *watch.Door, lost func(error)) (*holder, error) {
 	machine, err := os.Hostname()
 	if err != nil {
 		machine = "a machine without a name"
 	}
 	right := watch.NewWriter(folder,
 		watch.Identity{Machine: machine, Process: os.Getpid(), Run: rand.Text(), Home: s.home},
-		watch.WriterOptions{Reserved: a.config.Output.Folder, Every: a.config.Watch.Heartbeat,
+		watch.WriterOptions{Reserved: a.config.Output.Folder, Mark: mark, Every: a.config.Watch.Heartbeat,
 			Takeover: a.config.Watch.Takeover, Door: door, Lone: s.home != ""})
 	err = right.Claim(ctx, func(by watch.Identity) {
 		a.log.Info().Str("machine", by.Machine).Int("process", by.Process).Dur("at_most", a.config.Watch.Takeover).

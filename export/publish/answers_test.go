@@ -134,12 +134,68 @@ func TestANumberedCopyWithAnswersStays(t *testing.T) {
 	f.put(t, copied, typed)
 	p := f.publisher(t, publish.Options{})
 	next := sheetToTypeIn(t, "two?")
-	p.Publish(t.Context(), publish.Document{Name: questions, Content: next})
-	if _, err := f.root.Stat(copied); err != nil {
-		t.Errorf("the copy is gone with its answers: %v", err)
+	stamp, _, err := book.StampOf(doc)
+	if err != nil {
+		t.Fatal(err)
 	}
-	p.Publish(t.Context(), publish.Document{Name: questions, Content: next, Read: []string{sum(next), sum(typed)}})
+	for what, publish := range map[string]func(){
+		"another version": func() { p.Publish(t.Context(), publish.Document{Name: questions, Content: next}) },
+		"the same cells":  func() { p.Publish(t.Context(), publish.Document{Name: questions, Content: doc}) },
+		"as it stands":    func() { p.Stands(publish.Document{Name: questions, Read: []string{sum(doc)}}, stamp) },
+	} {
+		f.put(t, questions, doc)
+		publish()
+		if _, err := f.root.Stat(copied); err != nil {
+			t.Errorf("%s: the copy is gone with its answers: %v", what, err)
+			f.put(t, copied, typed)
+		}
+	}
+	p.Publish(t.Context(), publish.Document{Name: questions, Content: next, Read: []string{sum(doc), sum(next), sum(typed)}})
 	if _, err := f.root.Stat(copied); err == nil {
 		t.Error("the copy is still there")
 	}
+}
+
+// meanwhile is a memory that is asked while a workbook is being looked at.
+type meanwhile func(name string)
+
+func (m meanwhile) Whole(name, _ string) bool { m(name); return false }
+
+func (m meanwhile) FoundWhole(string, string) {}
+
+// TestACopySavedWhileItIsLookedAtStays holds that what somebody saves into a copy
+// between the look at it and its removal is not lost.
+func TestACopySavedWhileItIsLookedAtStays(t *testing.T) {
+	const copied = "Questions (2).xlsx"
+	doc := sheetToTypeIn(t, "one?")
+	typed := typedInto(t, doc, map[string]string{"B1": "yes"})
+	f := newFolder(t)
+	f.put(t, copied, doc)
+	p := f.publisher(t, publish.Options{})
+	p.Remember(meanwhile(func(name string) {
+		if name == copied {
+			f.put(t, copied, typed)
+		}
+	}))
+	p.Publish(t.Context(), publish.Document{Name: questions, Content: sheetToTypeIn(t, "two?"), Read: []string{sum(doc)}})
+	if now, err := f.root.ReadFile(copied); err != nil || !bytes.Equal(now, typed) {
+		t.Errorf("the copy is gone with its answers: %v", err)
+	}
+}
+
+// TestAnswersTypedIntoACopyComeFirst holds that a copy which stands in for the
+// workbook is not left for another one because somebody has just typed into it.
+func TestAnswersTypedIntoACopyComeFirst(t *testing.T) {
+	const copied = "Questions (2).xlsx"
+	first, second := sheetToTypeIn(t, "one?"), sheetToTypeIn(t, "two?")
+	typed := typedInto(t, first, map[string]string{"B1": "yes"})
+	f := newFolder(t)
+	f.put(t, questions, []byte("mine"))
+	p := f.publisher(t, publish.Options{})
+	check(t, p.Publish(t.Context(), publish.Document{Name: questions, Content: first}), publish.Outcome{Name: questions, State: publish.Numbered, At: copied})
+	f.put(t, copied, typed)
+	check(t, p.Publish(t.Context(), publish.Document{Name: questions, Content: second, Read: []string{sum(first)}}),
+		publish.Outcome{Name: questions, State: publish.Blocked, At: copied, Typed: true})
+	check(t, p.Publish(t.Context(), publish.Document{Name: questions, Content: second, Read: []string{sum(typed)}}),
+		publish.Outcome{Name: questions, State: publish.Numbered, At: copied})
 }

@@ -1,6 +1,7 @@
 package publish_test
 
 import (
+	"bufio"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -15,6 +16,9 @@ import (
 
 // victim names the folder that a killed copy of this test publishes into.
 const victim = "PUBLISH_VICTIM_FOLDER"
+
+// atWork is what the copy says after each round.
+const atWork = "published"
 
 // TestVictim publishes without end when it is started to be killed.
 func TestVictim(t *testing.T) {
@@ -31,10 +35,12 @@ func TestVictim(t *testing.T) {
 	one, two := workbook(t, "a", "one"), workbook(t, "a", "two")
 	for {
 		for _, content := range [][]byte{one, two} {
-			if out := p.Publish(t.Context(), publish.Document{Name: name, Content: content}); out.State != publish.Written {
+			// The one before was killed with either of them in place.
+			if out := p.Publish(t.Context(), publish.Document{Name: name, Content: content}); out.State != publish.Written && out.State != publish.Unchanged {
 				t.Fatalf("%+v", out)
 			}
 		}
+		fmt.Println(atWork)
 	}
 }
 
@@ -49,10 +55,17 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	for i := range kills {
 		cmd := exec.Command(os.Args[0], "-test.run=^TestVictim$")
 		cmd.Env = append(os.Environ(), victim+"="+f.path)
+		said, err := cmd.StdoutPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(time.Duration(20+random.IntN(80)) * time.Millisecond)
+		if line, err := bufio.NewReader(said).ReadString('\n'); line != atWork+"\n" {
+			t.Fatalf("it says %q, %v", line, err)
+		}
+		time.Sleep(time.Duration(random.IntN(80)) * time.Millisecond)
 		if err := cmd.Process.Kill(); err != nil {
 			t.Fatal(err)
 		}

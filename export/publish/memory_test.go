@@ -47,17 +47,17 @@ func TestARestart(t *testing.T) {
 			f := newFolder(t)
 			doc := publish.Document{Name: name, Content: content}
 			check(t, f.restarted(t, m).Publish(t.Context(), doc), publish.Outcome{Name: name, State: publish.Written, At: name})
-			if _, ok := f.restarted(t, m).Stands(name, stamp); !ok {
+			if _, ok := f.restarted(t, m).Stands(publish.Document{Name: name}, stamp); !ok {
 				t.Error("it does not stand")
 			}
 			f.edit(t, name, "typed here")
-			if _, ok := f.restarted(t, m).Stands(name, stamp); ok {
+			if _, ok := f.restarted(t, m).Stands(publish.Document{Name: name}, stamp); ok {
 				t.Error("an edited one stands")
 			}
 			check(t, f.restarted(t, m).Publish(t.Context(), doc),
 				publish.Outcome{Name: name, State: publish.Written, At: name, Kept: "Heads ranked - Small Eight (kept 2026-03-16).xlsx"})
 			f.edit(t, name, "one") // the same cells, saved by another program
-			if _, ok := f.restarted(t, m).Stands(name, stamp); !ok {
+			if _, ok := f.restarted(t, m).Stands(publish.Document{Name: name}, stamp); !ok {
 				t.Error("it does not stand once it was saved again")
 			}
 			if got, ok := m.(memory); ok {
@@ -80,7 +80,7 @@ func TestWhatIsRememberedIsNotDecoded(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, ok := f.restarted(t, memory{name: f.hash(t, name)}).Stands(name, stamp); !ok {
+	if _, ok := f.restarted(t, memory{name: f.hash(t, name)}).Stands(publish.Document{Name: name}, stamp); !ok {
 		t.Error("it was decoded")
 	}
 }

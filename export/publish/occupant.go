@@ -45,6 +45,16 @@ func (o occupant) unread(doc sealed) bool {
 	return typed && o.kind == ours && !o.wasRead(doc) && !o.holds(doc)
 }
 
+// spent reports whether a copy that stood in for the document can go: it is as we
+// wrote it and, where people type into it, as it was written or read. That the
+// document's cells stand there says nothing about what was typed beside them.
+func (o occupant) spent(doc sealed, written string) bool {
+	if !o.disposable(doc) || o.unread(doc) {
+		return false
+	}
+	return o.stamp.Theirs == "" || o.wasRead(doc) || written == hashOf(o.content)
+}
+
 // carried reports whether all that was typed there is in the document.
 func (o occupant) carried(doc sealed) bool {
 	return o.kind == ours && o.edited && slices.Contains(doc.Carried, hashOf(o.content))
@@ -67,6 +77,23 @@ func (o occupant) holds(doc sealed) bool {
 	return o.disposable(doc) && o.stamp.Content == doc.stamp.Content
 }
 
+// surely is occupant without what is known by size and time only, which is not
+// enough where something is to be replaced or removed: a program can keep both.
+func (p *Publisher) surely(name string) (occupant, error) {
+	delete(p.seen, name)
+	return p.occupant(name)
+}
+
+// instead is what the document would replace, or the document itself.
+func (p *Publisher) instead(name string, doc sealed) (occupant, error) {
+	there, err := p.occupant(name)
+	if err != nil || there.kind != ours || there.content != nil || there.holds(doc) {
+		return there, err
+	}
+	return p.surely(name)
+}
+
+// occupant looks at what stands under a name.
 func (p *Publisher) occupant(name string) (occupant, error) {
 	info, err := p.folder.Lstat(name)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -172,6 +199,14 @@ func (o *Outcome) complain(name string, err error) {
 		o.Hint = "allow this user to write to the output folder"
 	}
 	o.Message = joined(o.Message, message)
+}
+
+// typed is the outcome where somebody's figures or answers come first.
+func (o Outcome) typed(name string) Outcome {
+	o.State, o.At, o.Typed = Blocked, name, true
+	o.Message = fmt.Sprintf("somebody has typed into %s since it was read; that is taken over first", name)
+	o.Hint = "nothing needs to be done: the next pass reads it"
+	return o
 }
 
 // joined puts a sentence after whatever is said already.

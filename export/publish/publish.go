@@ -49,6 +49,7 @@ type Outcome struct {
 	At      string // where the document stands now, "" for nowhere
 	Beside  string // a copy that stood in for it and could not be removed yet, "" for none
 	Kept    string // where a person's edits of the one before were put, "" for none
+	Typed   bool   // not written, because somebody has typed there since it was read
 	Message string
 	Hint    string
 }
@@ -87,8 +88,8 @@ type Publisher struct {
 	blocked map[string]time.Time // since when
 	seen    map[string]verified
 	known   map[string]identity
-	names   map[string]bool // what stood there when the folder was opened, and what was written since
-	copies  map[string]bool // numbered copies written and not yet removed, whatever a share's listing shows
+	names   map[string]bool   // what stood there when the folder was opened, and what was written since
+	copies  map[string]string // SHA-256, in hex, of the numbered copies written and not yet removed, whatever a share's listing shows
 }
 
 // verified is a workbook that was found to be as we wrote it. As long as its
@@ -101,7 +102,7 @@ type verified struct {
 
 // New returns a publisher that has no folder yet.
 func New(options Options) *Publisher {
-	return &Publisher{options: options, blocked: make(map[string]time.Time), seen: make(map[string]verified), known: make(map[string]identity), copies: make(map[string]bool)}
+	return &Publisher{options: options, blocked: make(map[string]time.Time), seen: make(map[string]verified), known: make(map[string]identity), copies: make(map[string]string)}
 }
 
 // Open starts a pass: it takes the output folder as it is mounted now and
@@ -118,15 +119,16 @@ func (p *Publisher) Open(folder *os.Root, date time.Time) {
 // Remember has the publisher use a memory; nil for none.
 func (p *Publisher) Remember(m Memory) { p.memory = m }
 
-// Stands reports whether a workbook with a stamp stands under the name just as
-// we wrote it, so that nothing needs to be laid out or written.
-func (p *Publisher) Stands(name string, stamp book.Stamp) (Outcome, bool) {
-	doc := sealed{Document{Name: name}, stamp}
-	there, err := p.occupant(name)
-	if err != nil || !there.holds(doc) {
+// Stands reports whether a document with a stamp stands under its name just as we
+// wrote it, so that nothing needs to be laid out or written. Its content is not
+// looked at.
+func (p *Publisher) Stands(doc Document, stamp book.Stamp) (Outcome, bool) {
+	d := sealed{doc, stamp}
+	there, err := p.occupant(doc.Name)
+	if err != nil || !there.holds(d) {
 		return Outcome{}, false
 	}
-	return p.free(doc, Outcome{Name: name, State: Unchanged, At: name}), true
+	return p.free(d, Outcome{Name: doc.Name, State: Unchanged, At: doc.Name}), true
 }
 
 // Publish makes the document stand in the folder. It never fails outright: the
@@ -160,7 +162,7 @@ func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outco
 	if err := p.folder.MkdirAll(path.Dir(doc.Name), 0o777); err != nil {
 		return p.held(ctx, doc, out, err), nil
 	}
-	there, err := p.occupant(doc.Name)
+	there, err := p.instead(doc.Name, doc)
 	switch {
 	case err != nil:
 		return p.held(ctx, doc, out, err), nil
@@ -168,14 +170,11 @@ func (p *Publisher) publish(ctx context.Context, doc sealed, out Outcome) (Outco
 		out.State, out.At = Unchanged, doc.Name
 		return p.free(doc, out), nil
 	case there.unread(doc):
-		out.State, out.At = Blocked, doc.Name
-		out.Message = fmt.Sprintf("somebody has typed into %s since it was read; that is taken over first", doc.Name)
-		out.Hint = "nothing needs to be done: the next pass reads it"
-		return out, nil
+		return out.typed(doc.Name), nil
 	case there.kind == foreign && !there.wasRead(doc):
 		out.Message = fmt.Sprintf("%s stands there and was not written by us, so it stays", doc.Name)
 		out.Hint = "move or rename it to free the name"
-		return p.beside(ctx, doc, out), nil
+		return p.beside(ctx, doc, out, there), nil
 	case there.carried(doc):
 		out.Message = "what was typed into " + doc.Name + " is taken over"
 	case there.kind != nobody && !there.disposable(doc):
@@ -206,15 +205,19 @@ func (p *Publisher) held(ctx context.Context, doc sealed, out Outcome, cause err
 	if hopeless(cause) || ctx.Err() != nil || time.Since(since) < p.options.NumberedAfter {
 		return out
 	}
-	return p.beside(ctx, doc, out)
+	return p.beside(ctx, doc, out, occupant{})
 }
 
 // beside writes the document under the first numbered name that is free or
-// already ours.
-func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome {
+// already ours. Where a stranger has its own name, what people type goes into the
+// copy, and is taken over before that is replaced.
+func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome, own occupant) Outcome {
 	out.State = Blocked
 	for _, name := range Names(doc.Name)[1:] {
-		there, err := p.occupant(name)
+		there, err := p.instead(name, doc)
+		if err == nil && own.kind == foreign && there.disposable(doc) && there.unread(doc) {
+			return out.typed(name)
+		}
 		if err != nil || there.kind != nobody && !there.disposable(doc) || there.unread(doc) {
 			continue
 		}
@@ -227,7 +230,7 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 			return out
 		}
 		out.State, out.At = Numbered, name
-		p.copies[name] = true
+		p.copies[name] = hashOf(doc.Content)
 		p.wrote(name, doc)
 		return out
 	}
@@ -240,13 +243,17 @@ func (p *Publisher) beside(ctx context.Context, doc sealed, out Outcome) Outcome
 func (p *Publisher) free(doc sealed, out Outcome) Outcome {
 	delete(p.blocked, doc.Name)
 	for _, copied := range Names(doc.Name)[1:] {
-		if !p.names[copied] && !p.copies[copied] {
+		written := p.copies[copied]
+		if !p.names[copied] && written == "" {
 			continue
 		}
-		there, err := p.occupant(copied)
-		if err == nil && (!there.disposable(doc) || there.unread(doc)) || err != nil && !p.copies[copied] {
+		there, err := p.surely(copied)
+		if err == nil && !there.spent(doc, written) || err != nil && written == "" {
 			delete(p.copies, copied) // gone, or somebody's
 			continue
+		}
+		if err == nil && !p.stillThere(copied, there.info) {
+			continue // somebody saved it meanwhile; it is looked at anew
 		}
 		if err == nil {
 			err = p.files.Remove(copied)

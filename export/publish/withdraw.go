@@ -89,8 +89,7 @@ func (p *Publisher) withdraw(name string, s Sort) (Outcome, bool) {
 		return Outcome{}, false
 	}
 	if there.content == nil { // known by size and time only, which is not enough here
-		delete(p.seen, name)
-		if there, err = p.occupant(name); err != nil || there.kind != ours {
+		if there, err = p.surely(name); err != nil || there.kind != ours {
 			return Outcome{}, false
 		}
 	}

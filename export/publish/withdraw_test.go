@@ -1,6 +1,7 @@
 package publish_test
 
 import (
+	"bytes"
 	"cmp"
 	"os"
 	"path"
@@ -134,4 +135,67 @@ func TestWithdrawWithoutAFolder(t *testing.T) {
 	if got := f.publisher(t, publish.Options{}).Withdraw(t.Context(), cards(), nil); got != nil || len(f.names(t)) != 0 {
 		t.Errorf("%+v, %v", got, f.names(t))
 	}
+}
+
+// keptTime saves as a program does that keeps a file's size and time: it changes
+// as little as the last byte.
+func (f folder) keptTime(t *testing.T, name string) (content []byte) {
+	t.Helper()
+	path := filepath.Join(f.path, name)
+	info, err := os.Stat(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if content, err = os.ReadFile(path); err != nil {
+		t.Fatal(err)
+	}
+	content[len(content)-1] ^= 1
+	f.put(t, name, content)
+	if err := os.Chtimes(path, info.ModTime(), info.ModTime()); err != nil {
+		t.Fatal(err)
+	}
+	return content
+}
+
+// TestSizeAndTimeAreNoProof holds that what stands under a name is read again
+// before it is replaced, whatever its size and time say.
+func TestSizeAndTimeAreNoProof(t *testing.T) {
+	f := newFolder(t)
+	p := f.publisher(t, publish.Options{})
+	one := publish.Document{Name: name, Content: workbook(t, "a", "one")}
+	p.Publish(t.Context(), one)
+	check(t, p.Publish(t.Context(), one), publish.Outcome{Name: name, State: publish.Unchanged, At: name})
+	saved := f.keptTime(t, name)
+	out := p.Publish(t.Context(), publish.Document{Name: name, Content: workbook(t, "a", "two")})
+	for _, where := range []string{name, out.Kept} {
+		if now, err := f.root.ReadFile(where); err == nil && bytes.Equal(now, saved) {
+			return
+		}
+	}
+	t.Errorf("what was saved is gone: %+v, %v", out, f.names(t))
+}
+
+// TestSizeAndTimeOfACopyAreNoProof is the same of a copy that stood in for a
+// workbook.
+func TestSizeAndTimeOfACopyAreNoProof(t *testing.T) {
+	f := newFolder(t)
+	f.put(t, name, []byte("mine"))
+	p := f.publisher(t, publish.Options{})
+	doc := publish.Document{Name: name, Content: workbook(t, "a", "one")}
+	p.Publish(t.Context(), doc)
+	copied := p.Publish(t.Context(), doc).At
+	saved := f.keptTime(t, copied)
+	stands := func(when string) {
+		t.Helper()
+		if now, err := f.root.ReadFile(copied); err != nil || !bytes.Equal(now, saved) {
+			t.Errorf("%s what was saved is gone: %v", when, err)
+		}
+	}
+	p.Publish(t.Context(), publish.Document{Name: name, Content: workbook(t, "a", "two")})
+	stands("written anew,")
+	if err := f.root.Remove(name); err != nil {
+		t.Fatal(err)
+	}
+	p.Publish(t.Context(), doc)
+	stands("with the name free again,")
 }

@@ -33,7 +33,6 @@ type Cache struct {
 	path   string
 	reader string
 	db     *sql.DB
-	today  int64
 
 	mu      sync.Mutex
 	trouble error // the first fault since it was asked for
@@ -43,15 +42,19 @@ type Cache struct {
 // fileName is the database's name in its folder.
 const fileName = "state.db"
 
-// keepDays is how long a reading that nobody asked for is kept.
-const keepDays = 60
+// A reading that nobody asked for is kept for keepDays. That it was asked for is
+// noted once in noteDays.
+const keepDays, noteDays = 60, 7
+
+// today is asked for each time: a service runs for months.
+func today() int64 { return time.Now().Unix() / (24 * 60 * 60) }
 
 // Open opens the cache in an existing local folder, or makes it. Reader names
 // the program that reads: what another one read is not recalled. Lost says why
 // an earlier cache could not be used and was made anew; it is nil normally. The
 // error is ErrInUse, or that of a folder that cannot be written.
 func Open(folder, reader string) (c *Cache, lost, err error) {
-	c = &Cache{path: filepath.Join(folder, fileName), reader: reader, today: time.Now().Unix() / (24 * 60 * 60)}
+	c = &Cache{path: filepath.Join(folder, fileName), reader: reader}
 	err = c.open()
 	if err == nil || errors.Is(err, ErrInUse) {
 		return c, nil, err
@@ -76,7 +79,7 @@ func (c *Cache) open() error {
 	}
 	db.SetMaxOpenConns(1)
 	if err = migrate(db); err == nil {
-		_, err = db.ExecContext(context.Background(), "DELETE FROM reading WHERE seen < ?", c.today-keepDays)
+		_, err = db.ExecContext(context.Background(), "DELETE FROM reading WHERE seen < ?", today()-keepDays)
 	}
 	if err != nil {
 		return errors.Join(plain(err), db.Close())
@@ -149,8 +152,8 @@ func (c *Cache) Recall(key string) (ingest.FileRead, bool) {
 		c.fault("recall a reading", errors.New("it is not what was kept; the file is read again"))
 		return ingest.FileRead{}, false
 	}
-	if seen != c.today {
-		c.exec("note a reading's use", "UPDATE reading SET seen = ? WHERE key = ?", c.today, c.key(key))
+	if now := today(); now-seen >= noteDays {
+		c.exec("note a reading's use", "UPDATE reading SET seen = ? WHERE key = ?", now, c.key(key))
 	}
 	share(read.Records.Tests)
 	return read, true
@@ -196,7 +199,7 @@ func (c *Cache) Keep(key string, read ingest.FileRead) {
 	}
 	sum := sha256.Sum256(body)
 	c.exec("keep a reading", "INSERT OR REPLACE INTO reading (key, seen, sum, body) VALUES (?, ?, ?, ?)",
-		c.key(key), c.today, sum[:], body)
+		c.key(key), today(), sum[:], body)
 }
 
 func (c *Cache) exec(doing, query string, args ...any) {

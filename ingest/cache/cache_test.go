@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
@@ -276,4 +277,38 @@ func TestTheLedgerOutlivesAStart(t *testing.T) {
 	if again.Whole("Summary.xlsx", "f") {
 		t.Error("another program knows the file")
 	}
+}
+
+// TestWhatIsUsedIsKept holds that a reading which a service recalls day after day is
+// there when that service is started again, however long it ran.
+func TestWhatIsUsedIsKept(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		state := t.TempDir()
+		c, _, err := cache.Open(state, "reader")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, key := range []string{"used", "forgotten"} {
+			c.Keep(key, ingest.FileRead{Path: "a.xlsx"})
+		}
+		for range 90 {
+			time.Sleep(24 * time.Hour)
+			c.Recall("used")
+		}
+		if err := errors.Join(c.Trouble(), c.Close()); err != nil {
+			t.Fatal(err)
+		}
+		again, _, err := cache.Open(state, "reader")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for key, want := range map[string]bool{"used": true, "forgotten": false} {
+			if _, ok := again.Recall(key); ok != want {
+				t.Errorf("%s: recalled %v", key, ok)
+			}
+		}
+		if err := again.Close(); err != nil {
+			t.Error(err)
+		}
+	})
 }

@@ -48,3 +48,12 @@ func Marker(folder fs.FS, reserved string) (string, error) {
 	id, _, _ := strings.Cut(string(content), "\n")
 	return id, nil
 }
+
+// Carries reports why a folder is not the one with an identity.
+func Carries(folder fs.FS, reserved, identity string) error {
+	id, err := Marker(folder, reserved)
+	if err == nil && id != identity {
+		err = fmt.Errorf("%w: it carries another one's", ErrNoMarker)
+	}
+	return err
+}

@@ -37,8 +37,9 @@ type Mirror struct {
 	largest int64
 	ledger  Ledger // nil for a mirror that is not kept
 
-	mu     sync.RWMutex
-	copies map[string]Copy
+	mu      sync.RWMutex
+	copies  map[string]Copy
+	changes int
 }
 
 // NewMirror returns the mirror in an existing local folder, which it has for
@@ -116,6 +117,15 @@ func (m *Mirror) copy(name string) (Copy, bool) {
 	return one, ok
 }
 
+// Changes counts the contents that came or went. Whoever reads the mirror tells by
+// it whether it is still what was read: a copy that hung comes when nobody waits
+// for it any more.
+func (m *Mirror) Changes() int {
+	m.mu.RLock()
+	defer m.mu.RUnlock()
+	return m.changes
+}
+
 // Entries returns what the mirror holds, as it was seen in the folder.
 func (m *Mirror) Entries() []Entry {
 	m.mu.RLock()
@@ -142,7 +152,6 @@ func (m *Mirror) Take(ctx context.Context, folder fs.FS, e Entry) (news bool, er
 	if err != nil {
 		return false, errors.Join(err, m.discard(incoming))
 	}
-	before, had := m.copy(e.Path)
 	if err := m.root.MkdirAll(path.Dir(e.Path), 0o700); err != nil {
 		return false, err
 	}
@@ -152,8 +161,7 @@ func (m *Mirror) Take(ctx context.Context, folder fs.FS, e Entry) (news bool, er
 	if err := m.root.Rename(incoming, e.Path); err != nil {
 		return false, err
 	}
-	m.note(Copy{e, hash})
-	return !had || before.Hash != hash || before.Size != e.Size || hash == "", nil
+	return m.note(Copy{e, hash}), nil
 }
 
 // link stands for a link of the folder, so that it is listed as one. It leads
@@ -168,17 +176,22 @@ func (m *Mirror) link(e Entry) (bool, error) {
 	if err := m.root.Symlink("nowhere", e.Path); err != nil {
 		return false, nil //nolint:nilerr // see above
 	}
-	m.note(Copy{Entry: e})
-	return true, nil
+	return m.note(Copy{Entry: e}), nil
 }
 
-func (m *Mirror) note(one Copy) {
+// note notes a copy and reports whether its content is new.
+func (m *Mirror) note(one Copy) (news bool) {
 	m.mu.Lock()
+	before, had := m.copies[one.Path]
+	if news = !had || before.Hash != one.Hash || before.Size != one.Size || one.Hash == ""; news {
+		m.changes++
+	}
 	m.copies[one.Path] = one
 	m.mu.Unlock()
 	if m.ledger != nil {
 		m.ledger.Copied(one)
 	}
+	return news
 }
 
 // Drop forgets a file that is gone from the folder, and the subfolders that
@@ -188,6 +201,9 @@ func (m *Mirror) Drop(name string) error {
 		return err
 	}
 	m.mu.Lock()
+	if _, had := m.copies[name]; had {
+		m.changes++
+	}
 	delete(m.copies, name)
 	m.mu.Unlock()
 	if m.ledger != nil {

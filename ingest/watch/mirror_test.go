@@ -132,14 +132,14 @@ func TestNothingIsLost(t *testing.T) {
 			w := watcher(s)
 			for quiet := 0; quiet < 3; {
 				batch := next(t, w)
-				for _, e := range batch.Ready {
-					if _, err := m.Take(t.Context(), s, e); err != nil {
-						w.Again(e.Path)
-					}
-				}
 				for _, name := range batch.Vanished {
 					if err := m.Drop(name); err != nil {
 						t.Error(err)
+					}
+				}
+				for _, e := range batch.Ready {
+					if _, err := m.Take(t.Context(), s, e); err != nil {
+						w.Again(e.Path)
 					}
 				}
 				select {
@@ -216,4 +216,33 @@ func TestDirStaysInside(t *testing.T) {
 	if got := contents(t, watch.Dir(folder)); len(got) != 0 {
 		t.Errorf("listed %v", got)
 	}
+}
+
+// TestACopyThatComesLateIsNews holds that a file which came over after its caller
+// had given up waiting is not taken for one that a pass has read.
+func TestACopyThatComesLateIsNews(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s, m, door := newShare(), mirror(t, 1<<20), watch.NewDoor(time.Second)
+		s.write("a.xlsx", "a")
+		e := watch.Entry{Path: "a.xlsx", Size: 1, ModTime: time.Now()}
+		take := func() (bool, error) {
+			return watch.Through(t.Context(), door, func() (bool, error) { return m.Take(t.Context(), s, e) })
+		}
+		read := m.Changes()
+		s.hang = make(chan struct{})
+		if _, err := take(); !errors.Is(err, watch.ErrStuck) {
+			t.Fatal(err)
+		}
+		close(s.hang)
+		synctest.Wait()
+		if _, err := take(); err != nil {
+			t.Fatal(err)
+		}
+		if m.Changes() == read {
+			t.Error("what came late was never told")
+		}
+		if read = m.Changes(); m.Drop("a.xlsx") != nil || m.Changes() == read {
+			t.Error("what went was never told")
+		}
+	})
 }

@@ -25,6 +25,9 @@ type sighting struct {
 	gone  time.Time // when a complete scan first did not see it, zero while it is there
 }
 
+// told reports whether the file was reported as ready at any time.
+func (f *sighting) told() bool { return f.ready || f.known }
+
 // NewSettler returns a settler that has seen nothing. Text files, which do not
 // show where they end, get a settle time of their own.
 func NewSettler(settle, settleText time.Duration) *Settler {
@@ -42,7 +45,7 @@ func (s *Settler) Know(files []Entry) {
 type Change struct {
 	Ready    []Entry  // complete, and new or different since it was last reported
 	Waiting  []Entry  // still being written, or not yet seen twice
-	Vanished []string // reported before, missing in looks a settle time apart
+	Vanished []string // reported before, missing in looks a settle time apart; may be ready anew since
 	Next     time.Duration
 }
 
@@ -56,7 +59,7 @@ func (s *Settler) Observe(scan Scan) Change {
 		present[e.Path] = true
 		f := s.files[e.Path]
 		if f == nil || !f.entry.same(e) {
-			f = &sighting{entry: e, since: now, known: f != nil && (f.known || f.ready)}
+			f = &sighting{entry: e, since: now, known: f != nil && f.told()}
 			s.files[e.Path] = f
 		}
 		f.gone = time.Time{}
@@ -71,31 +74,46 @@ func (s *Settler) Observe(scan Scan) Change {
 			c.sooner(wait)
 		}
 	}
+	var gone []string
+	certain := true
 	for _, name := range slices.Sorted(maps.Keys(s.files)) {
-		if !present[name] && !scan.hides(name) {
-			s.missing(name, now, &c)
+		switch {
+		case present[name] || scan.hides(name):
+		case s.missing(name, now, &c):
+			gone = append(gone, name)
+		case s.files[name].told():
+			certain = false
 		}
+	}
+	if certain { // else the deletion goes on: how many go at once tells a slip of the hand
+		s.forget(gone, &c)
 	}
 	return c
 }
 
-// missing takes a look without the file into account. One look proves nothing,
-// nor do two within a moment: an editor that saves by renaming leaves one
-// without the file.
-func (s *Settler) missing(name string, now time.Time, c *Change) {
+// missing takes a look without the file into account and reports whether it is
+// gone. One look proves nothing, nor do two within a moment: an editor that saves
+// by renaming leaves one without the file.
+func (s *Settler) missing(name string, now time.Time, c *Change) (gone bool) {
 	f := s.files[name]
 	if f.gone.IsZero() {
 		f.gone = now
 		c.sooner(s.settle)
-		return
+		return false
 	}
 	if wait := s.settle - now.Sub(f.gone); wait > 0 {
 		c.sooner(wait)
-		return
+		return false
 	}
-	delete(s.files, name)
-	if f.ready || f.known {
-		c.Vanished = append(c.Vanished, name)
+	return true
+}
+
+func (s *Settler) forget(gone []string, c *Change) {
+	for _, name := range gone {
+		if s.files[name].told() {
+			c.Vanished = append(c.Vanished, name)
+		}
+		delete(s.files, name)
 	}
 }
 
@@ -103,7 +121,7 @@ func (s *Settler) missing(name string, now time.Time, c *Change) {
 // out to change while it was taken.
 func (s *Settler) Again(name string) {
 	if f := s.files[name]; f != nil {
-		f.ready, f.known, f.since = false, f.known || f.ready, time.Now()
+		f.ready, f.known, f.since = false, f.told(), time.Now()
 	}
 }
 

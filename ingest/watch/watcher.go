@@ -2,7 +2,6 @@ package watch
 
 import (
 	"context"
-	"fmt"
 	"io/fs"
 	"slices"
 	"time"
@@ -25,7 +24,8 @@ type Watcher struct {
 	folder  fs.FS
 	options Options
 	settler *Settler
-	begun   bool // what an earlier start left is in hand
+	begun   bool   // what an earlier start left is in hand
+	left    Change // found before the folder went away, and not told yet
 }
 
 // NewWatcher returns a watcher that has seen nothing but what is known, so that
@@ -47,10 +47,11 @@ type Batch struct {
 // Next looks at the folder until something is ready or gone and nothing is
 // being written any more, or until a poll pause has passed. A batch may thus
 // be empty: a moment for the caller to try again what failed. A folder that is
-// away is such a batch too. Where files are known from an earlier start, the first
+// away is such a batch too; what was found before it went comes with the next. Where files are known from an earlier start, the first
 // batch does not wait for news. The error is the context's.
 func (w *Watcher) Next(ctx context.Context) (Batch, error) {
-	var batch Batch
+	batch := Batch{Change: w.left}
+	w.left = Change{}
 	end := time.Now().Add(w.options.Poll)
 	for {
 		found := w.look(ctx)
@@ -71,6 +72,9 @@ func (w *Watcher) Next(ctx context.Context) (Batch, error) {
 			}
 		}
 		if time.Until(end) <= 0 {
+			if batch.Away != nil {
+				w.left, batch.Change = batch.Change, Change{}
+			}
 			return batch, nil
 		}
 		if err := w.pause(ctx, pause); err != nil {
@@ -149,12 +153,5 @@ func (w *Watcher) scan(ctx context.Context) (Scan, error) {
 }
 
 func (w *Watcher) identify() error {
-	id, err := Marker(w.folder, w.options.Reserved)
-	if err != nil {
-		return err
-	}
-	if id != w.options.Instance {
-		return fmt.Errorf("%w: it carries another one's", ErrNoMarker)
-	}
-	return nil
+	return Carries(w.folder, w.options.Reserved, w.options.Instance)
 }

@@ -319,3 +319,52 @@ func TestLookPassesOverWhatIsNoFile(t *testing.T) {
 	expect(t, "files", names(scan.Files), "a.xlsx", "link.xlsx", "sub/b.xlsx")
 	expect(t, "folders", slices.Sorted(slices.Values(scan.Folders)), ".", "sub")
 }
+
+// TestWhatWasFoundBeforeTheFolderWentIsNotForgotten holds that the news of a batch
+// which ends with the folder away comes with the one after.
+func TestWhatWasFoundBeforeTheFolderWentIsNotForgotten(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := newShare()
+		s.write("gone.xlsx", "gone")
+		w := watcher(s)
+		next(t, w)
+		s.write("a.xlsx", "a")
+		s.remove("gone.xlsx")
+		go func() {
+			for i := range 20 { // somebody writes, so that the batch stays open
+				s.write("log.csv", string(make([]byte, i)))
+				time.Sleep(time.Second)
+			}
+			s.leave(errors.New("host is down"))
+		}()
+		if batch := next(t, w); batch.Away == nil || len(batch.Ready)+len(batch.Vanished) > 0 {
+			t.Errorf("away: %v, ready %v, vanished %v", batch.Away, names(batch.Ready), batch.Vanished)
+		}
+		s.leave(nil)
+		batch := next(t, w)
+		expect(t, "ready", names(batch.Ready), "a.xlsx", "log.csv")
+		expect(t, "vanished", batch.Vanished, "gone.xlsx")
+	})
+}
+
+// TestFilesThatGoOneAfterAnotherGoTogether holds that a deletion which takes a
+// while is seen as one: how many files went at once decides whether anybody asks.
+func TestFilesThatGoOneAfterAnotherGoTogether(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := newShare()
+		all := files(8)
+		for _, name := range all {
+			s.write(name, "x")
+		}
+		w := watcher(s)
+		next(t, w)
+		go func() {
+			for _, name := range all {
+				s.remove(name)
+				time.Sleep(settle / 2)
+			}
+		}()
+		time.Sleep(settle / 4)
+		expect(t, "vanished", next(t, w).Vanished, all...)
+	})
+}

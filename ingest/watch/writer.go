@@ -46,6 +46,7 @@ func (e *TakenError) Hint() string {
 // WriterOptions say how a Writer behaves.
 type WriterOptions struct {
 	Reserved string
+	Mark     string        // that the folder must carry, "" for any: what stands in its place is nobody's to write
 	Every    time.Duration // between two beats
 	Takeover time.Duration // of silence, after which another's place may be taken
 	Door     *Door
@@ -76,7 +77,7 @@ func (w *Writer) Claim(ctx context.Context, waiting func(Identity)) error {
 		return err
 	}
 	if err != nil || w.mayTake(first) {
-		return w.write(ctx)
+		return w.write(ctx, nil)
 	}
 	waiting(first.Identity)
 	for end := time.Now().Add(w.options.Takeover); time.Now().Before(end); {
@@ -86,12 +87,12 @@ func (w *Writer) Claim(ctx context.Context, waiting func(Identity)) error {
 		now, err := w.read(ctx)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
-			return w.write(ctx) // it has ended
+			return w.write(ctx, nil) // it has ended
 		case err == nil && now != first && now.Run != "":
 			return &TakenError{now.Identity}
 		}
 	}
-	return w.write(ctx)
+	return w.write(ctx, nil)
 }
 
 // mayTake reports whether a sign of life is certain to be an old one: our own,
@@ -102,17 +103,14 @@ func (w *Writer) mayTake(b beat) bool {
 
 // Beat gives a sign of life. A *TakenError says that another instance has taken
 // over, and that nothing may be written any more. Any other error passes.
-func (w *Writer) Beat(ctx context.Context) error {
-	if err := w.Check(ctx); err != nil {
-		return err
-	}
-	return w.write(ctx)
-}
+func (w *Writer) Beat(ctx context.Context) error { return w.write(ctx, w.judge) }
 
 // Check reports whether the right to write still is ours, and is quick enough to
 // be asked before every workbook.
-func (w *Writer) Check(ctx context.Context) error {
-	b, err := w.read(ctx)
+func (w *Writer) Check(ctx context.Context) error { return w.judge(w.read(ctx)) }
+
+// judge says what the last sign of life means for our right to write.
+func (w *Writer) judge(b beat, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil // swept away by somebody: the next beat writes it again
@@ -140,22 +138,33 @@ func (w *Writer) Release(ctx context.Context) error {
 
 func (w *Writer) file() string { return path.Join(w.options.Reserved, writerName) }
 
-// read returns the last sign of life. One that is half written names nobody.
+// read returns the last sign of life.
 func (w *Writer) read(ctx context.Context) (beat, error) {
-	return Through(ctx, w.options.Door, func() (beat, error) {
-		content, err := fs.ReadFile(Dir(w.folder), w.file())
-		if err != nil {
-			return beat{}, err
-		}
-		var b beat
-		if json.Unmarshal(content, &b) != nil {
-			return beat{}, nil //nolint:nilerr // half written: it names nobody yet
-		}
-		return b, nil
+	return Through(ctx, w.options.Door, func() (b beat, err error) {
+		err = w.inside(func(root *os.Root) error {
+			b, err = w.stands(root)
+			return err
+		})
+		return b, err
 	})
 }
 
-func (w *Writer) write(ctx context.Context) error {
+// stands is the sign of life in the folder. One that is half written names nobody.
+func (w *Writer) stands(root *os.Root) (beat, error) {
+	content, err := root.ReadFile(w.file())
+	if err != nil {
+		return beat{}, err
+	}
+	var b beat
+	if json.Unmarshal(content, &b) != nil {
+		return beat{}, nil //nolint:nilerr // half written: it names nobody yet
+	}
+	return b, nil
+}
+
+// write gives a sign of life where the one that stands there allows it; nil asks
+// nobody.
+func (w *Writer) write(ctx context.Context, allowed func(beat, error) error) error {
 	w.beats++
 	content, err := json.Marshal(beat{w.self, w.beats,
 		"Shows other instances of flowshelf that this one is alive. It is removed when that one ends."})
@@ -167,17 +176,25 @@ func (w *Writer) write(ctx context.Context) error {
 			if err := root.Mkdir(w.options.Reserved, 0o777); err != nil && !errors.Is(err, fs.ErrExist) {
 				return err
 			}
-			return w.put(root, content)
+			return w.put(root, content, allowed)
 		})
 	})
 	return err
 }
 
 // put replaces the file whole, and where the share lets nobody rename over a
-// file that another machine is reading, in place.
-func (w *Writer) put(root *os.Root, content []byte) error {
+// file that another machine is reading, in place. It is asked at the last moment
+// whether that is allowed: a machine, or a share, may have stood still until now,
+// and another instance taken over.
+func (w *Writer) put(root *os.Root, content []byte, allowed func(beat, error) error) error {
 	temp := w.file() + ".tmp"
 	err := root.WriteFile(temp, content, 0o666)
+	if allowed != nil {
+		if no := allowed(w.stands(root)); no != nil {
+			_ = root.Remove(temp) // one that stays is swept
+			return no
+		}
+	}
 	if err == nil {
 		err = root.Rename(temp, w.file())
 	}
@@ -193,5 +210,10 @@ func (w *Writer) inside(do func(*os.Root) error) error {
 		return err
 	}
 	defer root.Close()
+	if w.options.Mark != "" {
+		if err := Carries(root.FS(), w.options.Reserved, w.options.Mark); err != nil {
+			return err
+		}
+	}
 	return do(root)
 }

@@ -125,3 +125,51 @@ func TestHalfASignOfLifeNamesNobody(t *testing.T) {
 		}
 	})
 }
+
+// TestABeatIsNoTakeover holds that a sign of life does not take the place back that
+// another instance took since it was last looked at.
+func TestABeatIsNoTakeover(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		folder, door, hold := t.TempDir(), watch.NewDoor(time.Minute), make(chan struct{})
+		first := watch.NewWriter(folder, watch.Identity{Run: "first"}, watch.WriterOptions{Reserved: "Ranked", Every: every, Takeover: takeover, Door: door})
+		if err := claim(t, first); err != nil {
+			t.Fatal(err)
+		}
+		mark := filepath.Join(folder, "Ranked", ".flowshelf-writer")
+		steps := []func() error{ // one after another through the door
+			func() error { <-hold; return nil },
+			nil, // the sign of life
+			func() error { return os.WriteFile(mark, []byte(`{"run":"second"}`), 0o600) },
+		}
+		for _, step := range steps {
+			go func() {
+				if step == nil {
+					_ = first.Beat(t.Context()) // whatever it says, it says before or after
+					return
+				}
+				if _, err := watch.Through(t.Context(), door, func() (struct{}, error) { return struct{}{}, step() }); err != nil {
+					t.Error(err)
+				}
+			}()
+			synctest.Wait()
+		}
+		close(hold)
+		synctest.Wait()
+		if content, err := os.ReadFile(mark); err != nil || !strings.Contains(string(content), "second") {
+			t.Errorf("it was taken back: %s, %v", content, err)
+		}
+	})
+}
+
+// TestNoSignOfLifeInAnotherFolder holds that none is given in what stands in the
+// place of the folder.
+func TestNoSignOfLifeInAnotherFolder(t *testing.T) {
+	folder := t.TempDir()
+	w := watch.NewWriter(folder, watch.Identity{Run: "run"}, watch.WriterOptions{Reserved: "Ranked", Mark: "its mark", Door: watch.NewDoor(time.Minute)})
+	if err := w.Beat(t.Context()); !errors.Is(err, watch.ErrNoMarker) {
+		t.Errorf("error is %v", err)
+	}
+	if entries, err := os.ReadDir(folder); len(entries) > 0 || err != nil {
+		t.Errorf("left there: %v, %v", entries, err)
+	}
+}

@@ -107,21 +107,42 @@ type tally struct {
 
 // account compares the status with what is in the folder: want is how many
 // readings each file holds, less than 0 for one that must be listed with a reason.
+// A running service is given time: the numbers that it was waited for may be those
+// of an older state that adds up to the same.
 func (f *shopFolder) account(t testing.TB, want map[string]int) (lost, short int) {
 	t.Helper()
-	status := f.statusOf(t)
+	var said []string
+	f.inTime(func() bool {
+		lost, short, said = accounts(f.statusOf(t), want)
+		return lost+short == 0
+	})
+	for _, line := range said {
+		t.Log(line)
+	}
+	return lost, short
+}
+
+func accounts(status map[string]row, want map[string]int) (lost, short int, said []string) {
 	for name, readings := range want {
 		got, listed := status[name]
 		switch {
 		case !listed, readings < 0 && got.why == "":
 			lost++
-			t.Logf("lost: %s", name)
+			said = append(said, "lost: "+name)
 		case readings >= 0 && got.readings != readings && !strings.HasPrefix(got.why, "same as "):
 			short++
-			t.Logf("short: %s has %d readings, read are %d (%s, %s)", name, readings, got.readings, got.state, got.why)
+			said = append(said, fmt.Sprintf("short: %s has %d readings, read are %d (%s, %s)", name, readings, got.readings, got.state, got.why))
 		}
 	}
-	return lost, short
+	return lost, short, said
+}
+
+// inTime waits until a check comes out well, as long as a service of the folder
+// runs and there is patience.
+func (f *shopFolder) inTime(well func() bool) {
+	for end := time.Now().Add(patience); !well() && f.runs() && time.Now().Before(end); {
+		time.Sleep(poll)
+	}
 }
 
 // invalidOutputs counts workbooks of ours that are not as we wrote them, and
@@ -137,6 +158,9 @@ func (f *shopFolder) invalidOutputs(t testing.TB) int {
 			return err
 		}
 		content, err := os.ReadFile(name)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil // withdrawn since
+		}
 		if err != nil {
 			return err
 		}
@@ -150,24 +174,33 @@ func (f *shopFolder) invalidOutputs(t testing.TB) int {
 	return invalid
 }
 
-// leftovers counts temporary files in our folder.
+// leftovers counts temporary files in our folder that stay there.
 func (f *shopFolder) leftovers(t testing.TB) int {
 	t.Helper()
-	n := 0
-	must(t, filepath.WalkDir(f.at("Ranked"), func(name string, _ fs.DirEntry, err error) error {
-		if strings.HasSuffix(name, ".tmp") {
-			n++
-			t.Logf("left behind: %s", name)
-		}
-		return err
-	}))
-	return n
+	var left []string
+	f.inTime(func() bool {
+		left = nil
+		must(t, filepath.WalkDir(f.at("Ranked"), func(name string, _ fs.DirEntry, err error) error {
+			if errors.Is(err, fs.ErrNotExist) {
+				return nil
+			}
+			if strings.HasSuffix(name, ".tmp") {
+				left = append(left, name)
+			}
+			return err
+		}))
+		return len(left) == 0
+	})
+	for _, name := range left {
+		t.Logf("left behind: %s", name)
+	}
+	return len(left)
 }
 
 // sameAsClean runs one pass over a copy of the users' files, on another state,
 // and counts the workbooks whose cells differ. A service that was stopped and
-// started, killed and cut off must have come to the same.
-func (f *shopFolder) sameAsClean(t testing.TB) (different int) {
+// started, killed and cut off must come to the same in time.
+func (f *shopFolder) sameAsClean(t testing.TB) int {
 	t.Helper()
 	base := t.TempDir()
 	clean := &shopFolder{path: filepath.Join(base, filepath.Base(f.path)), env: slices.Clone(f.env)}
@@ -181,6 +214,20 @@ func (f *shopFolder) sameAsClean(t testing.TB) (different int) {
 		}
 	}
 	_ = clean.command("run", clean.path).Run() // questions and files set aside are no failure here
+	var said []string
+	f.inTime(func() bool {
+		said = f.unlike(t, clean)
+		return len(said) == 0
+	})
+	for _, line := range said {
+		t.Log(line)
+	}
+	return len(said)
+}
+
+// unlike says what differs in the workbooks of a clean run.
+func (f *shopFolder) unlike(t testing.TB, clean *shopFolder) (said []string) {
+	t.Helper()
 	must(t, filepath.WalkDir(clean.at("Ranked"), func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || filepath.Ext(name) != ".xlsx" {
 			return err
@@ -188,12 +235,11 @@ func (f *shopFolder) sameAsClean(t testing.TB) (different int) {
 		rel, err := filepath.Rel(clean.path, name)
 		must(t, err)
 		if diff := differentCells(t, name, filepath.Join(f.path, rel)); diff != "" {
-			different++
-			t.Logf("%s: %s", rel, diff)
+			said = append(said, rel+": "+diff)
 		}
 		return nil
 	}))
-	return different
+	return said
 }
 
 func differentCells(t testing.TB, want, got string) string {

@@ -45,9 +45,10 @@ func kills(t *testing.T) tally {
 		total += readings
 	}
 	out.seconds = s.readings(t, total, patience).Seconds()
-	s.stop(t)
 	out.lost, out.short = f.account(t, want)
-	out.invalid += f.invalidOutputs(t) + f.leftovers(t) + f.sameAsClean(t)
+	out.invalid += f.sameAsClean(t)
+	s.stop(t)
+	out.invalid += f.invalidOutputs(t) + f.leftovers(t)
 	return out
 }
 
@@ -157,10 +158,18 @@ func readOnly(t *testing.T) tally {
 	return out
 }
 
+// remount mounts anew. That is refused while somebody has a file open to write it,
+// which a service has for a moment now and then.
 func remount(t *testing.T, path, how string) {
 	t.Helper()
-	if out, err := exec.Command("mount", "-o", "remount,"+how, path).CombinedOutput(); err != nil {
-		t.Fatalf("remount %s: %s", how, out)
+	for start := time.Now(); ; time.Sleep(10 * time.Millisecond) {
+		out, err := exec.Command("mount", "-o", "remount,"+how, path).CombinedOutput()
+		if err == nil {
+			return
+		}
+		if time.Since(start) > patience {
+			t.Fatalf("remount %s: %s", how, out)
+		}
 	}
 }
 

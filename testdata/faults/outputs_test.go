@@ -133,6 +133,7 @@ func twoInstances(t *testing.T) tally {
 		out.invalid += f.invalidOutputs(t)
 		first = second
 	}
+	f.last = first
 	out.lost, out.short = f.account(t, want)
 	out.invalid += f.leftovers(t) + f.sameAsClean(t)
 	out.note = fmt.Sprintf("taken over after %v of silence", takeover)
@@ -153,7 +154,7 @@ func loops(t *testing.T) tally {
 	s := f.watch(t)
 	s.readings(t, total, patience)
 	must(t, copyAll(f.at(ranked), f.at("bench/my copy of the ranking.xlsx")))
-	s.wait(t, "the copy", patience, func(c condition) bool { return c.Files == len(heads)+2 })
+	s.wait(t, "the copy", patience, func(c condition) bool { return c.Files == len(heads)+2 && c.Waiting == 0 })
 	if got := f.statusOf(t)["bench/my copy of the ranking.xlsx"]; got.state != "our own" {
 		t.Errorf("a copy of an output is %q", got.state)
 	}

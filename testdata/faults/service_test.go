@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"net"
 	"net/http"
 	"os"
@@ -26,9 +27,10 @@ type shopFolder struct {
 	port  int
 
 	prepare func(*exec.Cmd) // changes how a service is started; nil for not at all
+	last    *service        // that was started; nil for none
 }
 
-// The settings of every service here: the waits of the defaults, shortened
+// The settings of every service here: the waits of the defaults, shortened about
 // twenty times, so that many trials fit into a short time.
 func settings() map[string]string {
 	return map[string]string{
@@ -41,7 +43,7 @@ func settings() map[string]string {
 const (
 	settle   = 200 * time.Millisecond
 	poll     = 200 * time.Millisecond
-	takeover = time.Second
+	takeover = 5 * time.Second // a machine that is busy may stand still for a while
 
 	patience = 3 * time.Minute // with what has to come in time on a machine that is busy
 )
@@ -131,6 +133,7 @@ func (f *shopFolder) watch(t testing.TB) *service {
 		defer close(s.ended)
 		_ = s.cmd.Wait() // how it ended is asked for where it matters
 	}()
+	f.last = s
 	t.Cleanup(func() {
 		s.kill()
 		if t.Failed() {
@@ -138,6 +141,19 @@ func (f *shopFolder) watch(t testing.TB) *service {
 		}
 	})
 	return s
+}
+
+// runs reports whether the service that was started last still runs.
+func (f *shopFolder) runs() bool {
+	if f.last == nil {
+		return false
+	}
+	select {
+	case <-f.last.ended:
+		return false
+	default:
+		return true
+	}
 }
 
 // said is what the service has logged.
@@ -170,7 +186,7 @@ func (s *service) stop(t testing.TB) {
 	select {
 	case <-s.ended:
 	case <-time.After(patience):
-		t.Fatalf("still running a minute after SIGTERM:\n%s", tail(s.said()))
+		t.Fatalf("still running long after SIGTERM:\n%s", tail(s.said()))
 	}
 }
 
@@ -194,7 +210,7 @@ type condition struct {
 }
 
 func (s *service) health() (condition, error) {
-	client := http.Client{Timeout: 2 * time.Second}
+	client := http.Client{Timeout: 20 * time.Second} // on a machine that is busy
 	answer, err := client.Get(fmt.Sprintf("http://127.0.0.1:%d/healthz", s.folder.port))
 	if err != nil {
 		return condition{}, err
@@ -281,12 +297,20 @@ func (s *service) processor(t testing.TB) time.Duration {
 	return time.Duration(ticks) * 10 * time.Millisecond
 }
 
+// freePort is a port that nobody listens on and that the system gives to nobody
+// who asks for any: a service takes it later, and again after each start.
 func freePort(t testing.TB) int {
 	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	must(t, err)
-	defer l.Close()
-	return l.Addr().(*net.TCPAddr).Port
+	const from, to = 10_000, 32_000 // below those of ip(7), ip_local_port_range
+	for range 100 {
+		port := from + rand.IntN(to-from)
+		if l, err := net.Listen("tcp", fmt.Sprintf("127.0.0.1:%d", port)); err == nil {
+			must(t, l.Close())
+			return port
+		}
+	}
+	t.Fatal("no port is free")
+	return 0
 }
 
 func must(t testing.TB, err error) {

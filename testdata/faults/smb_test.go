@@ -70,7 +70,7 @@ func smbShare(t *testing.T) (quiet, string) {
 	probe := filepath.Join(q.behind, "probe")
 	must(t, os.WriteFile(probe, nil, 0o666))
 	defer os.Remove(probe)
-	for range 100 {
+	for range 300 {
 		if _, err = os.Stat(filepath.Join(q.mounted, "probe")); err == nil {
 			return q, ""
 		}
@@ -109,7 +109,7 @@ func startServer(t *testing.T, base, folder string) (why string) {
 		_ = cmd.Process.Signal(syscall.SIGTERM) // ended already is as good
 		<-ended
 	})
-	for range 100 {
+	for range 300 {
 		if c, err := net.Dial("tcp", address); err == nil {
 			_ = c.Close()
 			return ""

@@ -61,9 +61,10 @@ func TestSoak(t *testing.T) {
 		return c.Files == len(want)+1 && c.Waiting == 0 && len(c.NotWritten) == 0 &&
 			c.Readings.Used+c.Readings.Asked+c.Readings.SetAside+c.Readings.Refused == total
 	})
-	s.stop(t)
 	lost, short := f.account(t, want)
-	invalid, different := f.invalidOutputs(t)+f.leftovers(t), f.sameAsClean(t)
+	different := f.sameAsClean(t)
+	s.stop(t)
+	invalid := f.invalidOutputs(t) + f.leftovers(t)
 	fmt.Printf("soak of %v: %d steps, %d kills, %d files left, L = %d, short %d, invalid %d, workbooks that differ from a clean run %d, recovery %.1f s\n",
 		*soak, steps, killed, len(want), lost, short, invalid, different, recovery.Seconds())
 	if lost+short+invalid+different != 0 {
