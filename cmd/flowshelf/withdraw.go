@@ -30,10 +30,11 @@ func sorts() []publish.Sort {
 	}
 }
 
-// withdraw removes outputs whose source is gone, after a pass that saw
-// everything there is.
+// withdraw removes outputs whose source is gone, after a pass that saw everything
+// there is. With a file that cannot be read nobody knows what it stands for, and
+// the outputs are only named.
 func (a *app) withdraw(ctx context.Context, p pass, read ingest.Reading, standing []string) []publish.Outcome {
-	if p.held || !complete(read) || p.mayWrite(ctx) != nil {
+	if p.held || !read.Shop.Found || p.mayWrite(ctx) != nil {
 		return nil
 	}
 	out, err := watch.Through(ctx, p.door, func() ([]publish.Outcome, error) {
@@ -45,7 +46,7 @@ func (a *app) withdraw(ctx context.Context, p pass, read ingest.Reading, standin
 		p.publisher.Open(root, p.date)
 		var out []publish.Outcome
 		for _, s := range sorts() {
-			out = append(out, p.publisher.Withdraw(ctx, s, standing)...)
+			out = append(out, p.publisher.Withdraw(ctx, s, standing, unreadable(read.Files))...)
 		}
 		return out, nil
 	})
@@ -55,11 +56,13 @@ func (a *app) withdraw(ctx context.Context, p pass, read ingest.Reading, standin
 	return out
 }
 
-// complete reports whether all that could stand for an output was read: with a
-// file missing that cannot be read now, nobody knows what it stands for.
-func complete(read ingest.Reading) bool {
+// unreadable is the first file that cannot be read now, "" for none.
+func unreadable(files []ingest.FileRead) string {
 	unread := func(f ingest.FileRead) bool { return f.State == ingest.Refused || f.State == ingest.Waiting }
-	return read.Shop.Found && !slices.ContainsFunc(read.Files, unread)
+	if i := slices.IndexFunc(files, unread); i >= 0 {
+		return files[i].Path
+	}
+	return ""
 }
 
 // standing are the names of all that this pass wrote, tried to, or put aside.

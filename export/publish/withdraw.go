@@ -47,8 +47,10 @@ const largest = 256 << 20
 // Keep holds every name below the output folder that the pass produced, tried
 // to, or left standing. Only what is as we wrote it goes: a workbook with
 // somebody's changes in it is left, and the outcome says so. One that people
-// type into is never withdrawn.
-func (p *Publisher) Withdraw(ctx context.Context, s Sort, keep []string) []Outcome {
+// type into is never withdrawn. Unread names a file that could not be read, ""
+// for none: with one nothing goes, because it may be what the workbook stands for,
+// and the outcome says that it is out of date.
+func (p *Publisher) Withdraw(ctx context.Context, s Sort, keep []string, unread string) []Outcome {
 	folder := path.Join(".", s.Folder)
 	entries, err := fs.ReadDir(p.folder.FS(), folder)
 	if err != nil {
@@ -61,7 +63,7 @@ func (p *Publisher) Withdraw(ctx context.Context, s Sort, keep []string) []Outco
 		if ctx.Err() != nil || !mayBeOurs(e) || slices.ContainsFunc(keep, same) {
 			continue
 		}
-		if o, ok := p.withdraw(name, s); ok {
+		if o, ok := p.withdraw(name, s, unread); ok {
 			out = append(out, o)
 		}
 	}
@@ -83,7 +85,7 @@ func mayBeOurs(e fs.DirEntry) bool {
 const openMark = "~$"
 
 // withdraw removes one workbook, and reports whether it is one of the sort.
-func (p *Publisher) withdraw(name string, s Sort) (Outcome, bool) {
+func (p *Publisher) withdraw(name string, s Sort, unread string) (Outcome, bool) {
 	there, err := p.occupant(name)
 	if err != nil || there.kind != ours || there.stamp.Theirs != "" || !s.Written(path.Base(name), there.stamp.ID) {
 		return Outcome{}, false
@@ -98,6 +100,9 @@ func (p *Publisher) withdraw(name string, s Sort) (Outcome, bool) {
 	case there.edited:
 		out.Message = fmt.Sprintf("nothing in the folder stands for %s any more; it stays because somebody changed it", name)
 		out.Hint = "delete it if it is of no use"
+	case unread != "":
+		out.Message = fmt.Sprintf("nothing that was read stands for %s any more; it stays, out of date, because %s cannot be read now and may be what it was made of", name, unread)
+		out.Hint = fmt.Sprintf("see to %s or take it out of the folder; or delete %s", unread, path.Base(name))
 	case p.open(name):
 		out.Message = fmt.Sprintf("nothing in the folder stands for %s any more; it is open somewhere and goes once it is closed", name)
 		out.Hint = "close it"

@@ -42,6 +42,7 @@ func TestWithdraw(t *testing.T) {
 		content func(*testing.T) []byte
 		edit    bool
 		beside  string // another file in the folder
+		unread  string // a file that cannot be read
 		gone    bool
 		states  []publish.State
 	}{
@@ -50,6 +51,7 @@ func TestWithdraw(t *testing.T) {
 		{what: "a name that a share refuses", name: "PW-9-9.xlsx", content: card("PW-9/9"), gone: true, states: []publish.State{publish.Withdrawn}},
 		{what: "with somebody's changes in it", content: card("PW-99"), edit: true, states: []publish.State{publish.Left}},
 		{what: "open in a spreadsheet program", content: card("PW-99"), beside: "~$PW-99.xlsx", states: []publish.State{publish.Left}},
+		{what: "while a book cannot be read", content: card("PW-99"), unread: "locked.xlsx", states: []publish.State{publish.Left}},
 		{what: "the card that this pass wrote", name: "LKC-12.xlsx", content: card("LKC-12")},
 		{what: "the same, spelled by the share", name: "lkc-12.XLSX", content: card("LKC-12")},
 		{what: "a copy under a name of a person's own", name: "for Ann.xlsx", content: card("PW-99")},
@@ -72,7 +74,7 @@ func TestWithdraw(t *testing.T) {
 			if c.beside != "" {
 				f.put(t, path.Join("Head cards", c.beside), []byte("lock"))
 			}
-			got := f.publisher(t, publish.Options{}).Withdraw(t.Context(), cards(), []string{"Head cards/LKC-12.xlsx"})
+			got := f.publisher(t, publish.Options{}).Withdraw(t.Context(), cards(), []string{"Head cards/LKC-12.xlsx"}, c.unread)
 			checkWithdrawn(t, got, name, c.states)
 			_, err := os.Stat(filepath.Join(f.path, name))
 			if gone := os.IsNotExist(err); gone != c.gone {
@@ -119,7 +121,7 @@ func TestWithdrawLooksAgain(t *testing.T) {
 	if err := os.Chtimes(filepath.Join(f.path, name), before.ModTime(), before.ModTime()); err != nil {
 		t.Fatal(err)
 	}
-	checkWithdrawn(t, p.Withdraw(t.Context(), cards(), nil), name, nil)
+	checkWithdrawn(t, p.Withdraw(t.Context(), cards(), nil, ""), name, nil)
 	if diff := gocmp.Diff([]string{"Head cards"}, f.names(t)); diff != "" {
 		t.Error(diff)
 	}
@@ -132,7 +134,7 @@ func TestWithdrawLooksAgain(t *testing.T) {
 // was ever written.
 func TestWithdrawWithoutAFolder(t *testing.T) {
 	f := newFolder(t)
-	if got := f.publisher(t, publish.Options{}).Withdraw(t.Context(), cards(), nil); got != nil || len(f.names(t)) != 0 {
+	if got := f.publisher(t, publish.Options{}).Withdraw(t.Context(), cards(), nil, ""); got != nil || len(f.names(t)) != 0 {
 		t.Errorf("%+v, %v", got, f.names(t))
 	}
 }
