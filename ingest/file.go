@@ -10,6 +10,7 @@ import (
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
+	"flowshelf/ingest/flowsheet"
 	"flowshelf/ingest/layout"
 )
 
@@ -185,7 +186,14 @@ func (f *FileRead) conclude() {
 		}
 	}
 	if !anything(f.Records) && open == 0 { // forms and covers alone are nothing
-		f.setAside("nothing-found", "nothing of ours found here: no flow sheet, price list, stock book or other list of heads")
+		reason := "nothing of ours found here: no flow sheet, price list, stock book or other list of heads"
+		for _, p := range f.Records.Problems {
+			if p.Severity == source.SetAside && p.Kind == flowsheet.KindUnread {
+				reason = p.Message
+				break
+			}
+		}
+		f.setAside("nothing-found", reason)
 		return
 	}
 	_, _, unclaimed := f.Cells()

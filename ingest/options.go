@@ -14,7 +14,7 @@ import (
 
 // ReaderVersion changes whenever the same content may read differently, so that
 // what was remembered under an earlier one is read again.
-const ReaderVersion = 5
+const ReaderVersion = 6
 
 // OutputProperty is the document property by which a workbook of ours is known,
 // whatever it is called.

@@ -41,23 +41,37 @@ func (f *FileRead) readSheet(ctx context.Context, book *decode.Book, sheet *deco
 		out.count(page)
 		return out
 	}
+	told := false
 	for _, r := range all {
 		if ctx.Err() != nil {
 			return out // readBook drops what there is
 		}
 		free := page.Left()
 		records := r.Recognise(page, about)
+		told = told || anything(records) || records.Problems.Worst() > source.Noted
 		if anything(records) || len(out.By) == 0 && page.Left() < free {
 			out.By = append(out.By, r.Name())
 		}
 		f.Records.Append(records)
 	}
+	if !told {
+		f.tellUnread(page, about, &out)
+	}
 	f.noteTextBoxes(sheet, out.By)
-	if len(out.By) == 0 {
+	if len(out.By) == 0 && out.Why == "" {
 		out.Why = "nothing of ours on this sheet"
 	}
 	out.count(page)
 	return out
+}
+
+// tellUnread says of a sheet that nothing was read from and nothing was said about why
+// a flow sheet was expected there.
+func (f *FileRead) tellUnread(page *layout.Page, about layout.Context, out *PageRead) {
+	for _, p := range flowsheet.Unread(page, about) {
+		f.Records.Problems.Add(p)
+		out.Why = p.Message
+	}
 }
 
 // notData says why a whole sheet holds no data, "" when it may.

@@ -43,6 +43,7 @@ type column struct {
 	confirmed  int             // how many other books hold the same numbers
 	answered   source.Problems // what people have said about its readings
 	why        string          // why nothing can be drawn through it, "" when something can
+	waits      bool            // for an answer, which is why
 }
 
 // impossible is a reading above what the valve can pass.
@@ -112,8 +113,22 @@ func (f *family) column(t *head.Test, valve source.Stated[quantity.Length], valv
 	}
 	if len(c.points) == 0 && c.why == "" {
 		c.why = "no usable reading"
+		if why := waitsFor(t); why != "" {
+			c.why, c.waits = "its readings wait for an answer in Questions.xlsx: "+why, true
+		}
 	}
 	return c
+}
+
+// waitsFor says what the first reading of a test that waits for an answer waits
+// for, "" where none does.
+func waitsFor(t *head.Test) string {
+	for i := range t.Readings {
+		if r := &t.Readings[i]; r.Status == head.Asked && !r.Summary {
+			return r.Why
+		}
+	}
+	return ""
 }
 
 func (f *family) addReading(c *column, r *head.Reading, valve source.Stated[quantity.Length], valves int) {

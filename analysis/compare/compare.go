@@ -62,6 +62,7 @@ func (f *family) compare() Comparison {
 	c.Settings = f.settings(c.Worth)
 	f.explain(&c)
 	c.Problems = c.Problems.Sorted()
+	c.Questions = f.open(&c)
 	c.Summary = f.summary(&c, len(heads))
 	return c
 }

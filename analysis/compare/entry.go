@@ -94,12 +94,13 @@ func (f *family) untested(b *bundle) built {
 		case t.Class == head.ClassUnknown && t.Status == head.Used:
 			reason, missing = "it is not known whether its test is our own, a supplier's or a claim", []string{"whose test it is"}
 		case t.Status == head.Asked:
-			reason, held = "its test waits for an answer: "+t.Why, true
+			reason, missing, held = "its test waits for an answer in Questions.xlsx: "+t.Why, []string{"an answer in Questions.xlsx"}, true
 		default:
 			reason = "its test was set aside: " + t.Why
 		}
 	}
-	out := NotRanked{Head: b.listed.Name, Label: b.listed.Name, Reason: reason, Missing: missing, Problems: b.read, Held: held}
+	out := NotRanked{Head: b.listed.Name, Label: b.listed.Name, Reason: reason, Missing: missing, Problems: b.read, Held: held,
+		Stock: b.stock, Sell: f.price(b, f.builds(b)[0]).base.Sell}
 	return built{bundle: b, out: &out, problems: slices.Clone(b.own)}
 }
 
@@ -169,6 +170,7 @@ func (f *family) finish(x *built) {
 		return
 	}
 	x.out.Head, x.out.State, x.out.Label = e.Head, e.State, e.Label
+	x.out.Stock, x.out.Sell = e.Stock, e.Cost.Sell
 	if e.Intake != nil {
 		x.out.Entry = e
 	}

@@ -40,7 +40,7 @@ func (f *family) sentence(e *Entry) string {
 	case e.Cost.Missing != "":
 		flow += "; " + e.Cost.Without() + ": " + e.Cost.Missing
 	}
-	parts = append(parts, flow, e.Intake.Words)
+	parts = append(parts, flow, e.Intake.Course())
 	if e.SpringsTo.Known {
 		parts = append(parts, "springs "+e.SpringsTo.Words)
 	}
@@ -85,7 +85,7 @@ func (f *family) placeReasons(c *Comparison, e *Entry, add adder) {
 		add("best buy while a cfm is worth %s", f.interval(*e.BestBuy))
 	}
 	if len(e.BeatenBy) > 0 {
-		add("beaten by %s: as much flow for as little money", list(e.BeatenBy))
+		add("beaten by %s: at least as much flow for no more money", list(e.BeatenBy))
 	}
 	if e.TiePrice.Known {
 		words := f.money(e.TiePrice.Value)
@@ -196,7 +196,7 @@ func (f *family) flowReasons(e *Entry, add adder) {
 		add("its ports lie up to %.0f cfm (%.1f %%) apart%s", in.Spread.Value, in.SpreadPC.Value, which)
 	}
 	if e.EI.Known {
-		add("exhaust %.0f %% of intake, %s", 100*e.EI.Value, e.EI.Pipe)
+		add("exhaust %.0f %% of intake, %s", 100*e.EI.Value, e.EI.Pipe.Words())
 	}
 	if e.Air.Verdict != "" {
 		add("air speed %.0f ft/s at its smallest section: %s", e.Air.Speed.Value, e.Air.Verdict)

@@ -153,16 +153,13 @@ func eachWords(each []PortCurve) string {
 	return strings.Join(words, "; ")
 }
 
-// questionFlag marks an entry that waits for answers.
+// questionFlag marks an entry that an open question is about.
 func (x *built) questionFlag() {
-	asked := 0
-	for _, p := range x.problems {
-		if p.Severity == source.Asked {
-			asked++
-		}
+	if max(x.problems.Worst(), x.bundle.read.Worst()) < source.Asked {
+		return
 	}
-	if asked > 0 {
-		x.entry.flag("?", count(asked, "open question"))
+	if asked := append(slices.Clone(x.bundle.read), x.problems...).Open(); len(asked) > 0 {
+		x.entry.flag("?", "an open question in Questions.xlsx is about it")
 	}
 }
 

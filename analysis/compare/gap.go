@@ -22,7 +22,8 @@ type GapRow struct {
 	Lift               quantity.Length
 	Advertised, Tested quantity.Flow
 	Percent            float64 // (tested - advertised) / advertised x 100
-	Between            bool    // the tested flow is read off the curve, not measured at this lift
+	Between            bool    // the tested flow is read off the curve: nothing that was measured at this lift is used
+	Aside              string  // what was measured at this lift and why it is not used, "" for nothing
 	From               []source.Trace
 }
 

@@ -63,7 +63,7 @@ func (f *family) gap(b *bundle, port head.Port) (Gap, bool) {
 		if i := pointAt(own.points, p.Lift); i >= 0 {
 			row.From = append(row.From, traces(own.points[i].From)...)
 		} else {
-			row.Between = true
+			row.Between, row.Aside = true, asideAt(tested[0], p.Lift)
 		}
 		g.Rows = append(g.Rows, row)
 		if p.Flow > peak {
@@ -73,6 +73,19 @@ func (f *family) gap(b *bundle, port head.Port) (Gap, bool) {
 	words := append([]string{f.explained(&g, advert.test, tested[0])}, f.otherWays(b, &g, own, tested)...)
 	g.Explained = strings.Join(append(words, f.otherSheets(b, port, advert, line)...), "; ")
 	return g, len(g.Rows) > 0
+}
+
+// asideAt says what a session read at a lift and does not use.
+func asideAt(s session, lift quantity.Length) string {
+	var out []string
+	for _, c := range s.cols {
+		for _, u := range c.aside {
+			if r := u.Reading; r.Flow.Known && r.Lift.Value.Near(lift, sameLift) && len(u.Steps) > 0 {
+				out = append(out, reading(r)+" was read and is not used: "+strings.TrimPrefix(u.Steps[len(u.Steps)-1], "refused: "))
+			}
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 func traces(from []Used) []source.Trace {
@@ -143,13 +156,42 @@ func (f *family) conditions(t *head.Test) Conditions {
 	if t.Bore.Known {
 		c.Bore = f.size(t.Bore.Value)
 	}
-	if t.Pressure.Known {
-		c.Pressure = number(t.Pressure.Value.InH2O()) + " inH2O"
+	if words := pressureWords(t); words != "" {
+		c.Pressure = words
 	}
 	if t.Port == head.Exhaust {
 		c.Pipe = t.Pipe.String()
 	}
 	return c
+}
+
+// pressureWords is the test pressure of a column, or the span of those that its
+// rows state each by itself; "" where nothing is stated.
+func pressureWords(t *head.Test) string {
+	low, high := t.Pressure.Value, t.Pressure.Value
+	known, byRow := t.Pressure.Known, false
+	for i := range t.Readings {
+		p := t.Readings[i].Pressure()
+		if !p.Known {
+			continue
+		}
+		if !byRow {
+			low, high, known, byRow = p.Value, p.Value, true, true
+		}
+		low, high = min(low, p.Value), max(high, p.Value)
+	}
+	words := number(high.InH2O()) + " inH2O"
+	switch as := t.Pressure.Trace.AsStated(); {
+	case !known:
+		return ""
+	case !byRow && as != "":
+		return as + " (" + words + ")"
+	case number(low.InH2O()) != number(high.InH2O()):
+		return number(low.InH2O()) + " to " + words + ", stated row by row"
+	case byRow && !t.Pressure.Known:
+		return words + ", stated row by row"
+	}
+	return words
 }
 
 // explained says how much of a gap the stated conditions can account for.

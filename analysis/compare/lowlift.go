@@ -209,7 +209,7 @@ func (e *Entry) RatioAt(at quantity.Length) Maybe {
 // PipeWords says how the exhaust behind the ratio was flowed.
 func (e *Entry) PipeWords() string {
 	if e.Exhaust == nil || e.Exhaust.Pipe == head.PipeNotStated {
-		return "not stated: 5 points either way"
+		return "pipe not stated: 5 points either way"
 	}
 	return e.Exhaust.Pipe.String()
 }

@@ -162,6 +162,15 @@ func (f *family) judge(r *PortResult, cols []*column) {
 	}
 }
 
+// Course is the verdict in a sentence: how far a curve that backs up holds before
+// it does is said too.
+func (r *PortResult) Course() string {
+	if r.Words != r.Verdict.Words() {
+		return r.Words // withheld
+	}
+	return r.Verdict.Course()
+}
+
 // uncertainty builds the budget of the working average. Runs of one port make
 // its readings surer; several ports are in the casting's part, since a sheet
 // seldom says how many readings a printed mean is of. The components that a whole

@@ -40,7 +40,10 @@ func (f *family) intake(x *built, tests []*head.Test) {
 	if len(usable) == 0 {
 		for _, c := range cols {
 			x.problems = append(x.problems, f.oddities(b, c)...)
-			x.out = &NotRanked{Reason: c.why, Missing: []string{missingFor(c.why)}, Held: len(c.impossible) > 0}
+			if x.out != nil && x.out.Held {
+				continue // what an answer would bring in is said before what none would
+			}
+			x.out = &NotRanked{Reason: c.why, Missing: []string{missingFor(c)}, Held: len(c.impossible) > 0 || c.waits}
 		}
 		return
 	}
@@ -48,7 +51,7 @@ func (f *family) intake(x *built, tests []*head.Test) {
 	c := f.choose(b, usable)
 	x.problems = append(x.problems, c.asked...)
 	if len(c.pair) == 0 {
-		x.out = &NotRanked{Reason: "its tests wait for an answer", Held: true}
+		x.out = &NotRanked{Reason: "its tests wait for an answer in Questions.xlsx", Held: true}
 		return
 	}
 	x.sessions = append(slices.Clone(c.pair), c.earlier...)
@@ -60,8 +63,11 @@ func (f *family) intake(x *built, tests []*head.Test) {
 }
 
 // missingFor names what would bring a column in.
-func missingFor(why string) string {
-	if strings.Contains(why, "pressure") {
+func missingFor(c *column) string {
+	switch {
+	case c.waits:
+		return "an answer in Questions.xlsx"
+	case strings.Contains(c.why, "pressure"):
 		return "test pressure"
 	}
 	return "readings"
@@ -91,7 +97,7 @@ func (f *family) held(x *built, c choice) string {
 			if len(col.impossible) > 0 {
 				bad := col.impossible[0]
 				x.entry.Intake.Working = unknown("held: the reading at %s is refused", inches(bad.used.Reading.Lift.Value))
-				return fmt.Sprintf("the intake reading at %s cannot be: %.0f cfm, where the valve can pass %.0f",
+				return fmt.Sprintf("the intake reading at %s cannot be: %.0f cfm, where the valve can pass %.0f; it waits for an answer in Questions.xlsx",
 					inches(bad.used.Reading.Lift.Value), bad.used.Flow.CFM(), bad.ceiling.CFM())
 			}
 			if _, held := f.benchFlag(col.test); held != "" {

@@ -34,6 +34,7 @@ type Comparison struct {
 	Gaps      []Gap         // advertised against tested, one a head and port
 	Suppliers []SupplierGap // records over all families, of the suppliers with a gap in this one
 	Problems  source.Problems
+	Questions source.Problems // the open ones of its heads, those that reading the books raised among them
 	Cautions  []string
 	Warnings  []string // what a reader of the order must know: the choice of average matters
 	Settings  []Setting
@@ -359,6 +360,8 @@ type NotRanked struct {
 	Held               bool // tested, but held until a question is answered
 	Stray              bool // belongs to no family of the setup: named in every comparison, counted in none
 	Entry              *Entry
+	Stock              *head.StockItem // nil when no stock book in force names it
+	Sell               source.Stated[quantity.Money]
 }
 
 // Step is one corner of the frontier of heads that are the best buy for some

@@ -145,7 +145,7 @@ func (f *family) settle(b *bundle, cols []*column, out *choice) []*column {
 		}
 		switch d := cmp.Or(cmp.Compare(c.confirmed, other.confirmed), cmp.Compare(len(c.points), len(other.points))); {
 		case d == 0:
-			out.held = "two tests of one sample and day differ, and it is not known which stands"
+			out.held = "two tests of one sample and day differ; which of them stands waits for an answer in Questions.xlsx"
 		case d > 0:
 			kept[i] = c
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
 )
 
 // sound returns the rules with the default in the place of any figure that
@@ -63,8 +64,8 @@ func (f *family) settings(w Worth) []Setting {
 		worth,
 		{"heads a set", fmt.Sprint(f.HeadsPerSet), "set by the shop"},
 		{"reference bore", f.size(f.ReferenceBore), "set by the shop"},
-		{"working range", inches(f.RangeFrom) + " to " + inches(f.RangeTo), "set by the shop"},
-		{"mid-lift band", inches(f.BandFrom) + " to " + inches(f.BandTo), "set by the shop"},
+		{"working range", span(f.RangeFrom, f.RangeTo), "set by the shop"},
+		{"mid-lift band", span(f.BandFrom, f.BandTo), "set by the shop"},
 		{"base head", f.BaseHead, "set by the shop"},
 		set("reference test pressure", number(r.Reference.InH2O())+" inH2O", r.Reference == d.Reference),
 		set("pressure law", law[r.PressureLaw], r.PressureLaw == d.PressureLaw),
@@ -92,6 +93,14 @@ func (f *family) settings(w Worth) []Setting {
 		out = append(out, Setting{"shape anchors", f.anchorWords(), "set by the shop"})
 	}
 	return out
+}
+
+// span is a window of lifts in words.
+func span(from, to quantity.Length) string {
+	if to == 0 {
+		return "not stated"
+	}
+	return inches(from) + " to " + inches(to)
 }
 
 const repeatabilityName = "repeatability of a reading"

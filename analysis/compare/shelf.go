@@ -93,8 +93,9 @@ func (s *shelf) bundles(records head.Records) map[string]*bundle {
 			b.stock = b.bareStock
 		}
 	}
+	newWaiting(records).ask(records.Problems, find)
 	for _, p := range records.Problems {
-		if p.Head != "" {
+		if p.Head != "" && p.Severity != source.Asked {
 			b := find(p.Head)
 			b.read = append(b.read, p)
 		}

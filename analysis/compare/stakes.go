@@ -31,13 +31,14 @@ const topPlaces = 3
 // Stakes says what hangs on a question. It changes nothing and asks nothing: it
 // looks at which heads a problem touches and at where those stand.
 type Stakes struct {
-	byHead map[string]Stake
-	heads  map[string][]string // by file, the heads that its books speak of
+	waiting waiting
+	byHead  map[string]Stake
+	heads   map[string][]string // by file, the heads that its books speak of
 }
 
 // NewStakes looks through the records and the comparisons made from them.
 func NewStakes(records head.Records, families []Comparison) *Stakes {
-	s := &Stakes{byHead: make(map[string]Stake), heads: make(map[string][]string)}
+	s := &Stakes{waiting: newWaiting(records), byHead: make(map[string]Stake), heads: make(map[string][]string)}
 	s.touch(records)
 	raise := func(name string, to Stake) {
 		s.byHead[nameKey(name)] = max(s.byHead[nameKey(name)], to)
@@ -89,11 +90,14 @@ func (s *Stakes) note(file, name string) {
 	}
 }
 
+// Heads returns the heads that a question is about.
+func (s *Stakes) Heads(p source.Problem) []string { return s.waiting.of(p) }
+
 // Of returns what hangs on the answer to a problem's question: the most that
-// hangs on any head it is about or, when it names none, that its file speaks of.
+// hangs on any head it is about or, when that is none, that its file speaks of.
 func (s *Stakes) Of(p source.Problem) Stake {
-	names := []string{p.Head}
-	if p.Head == "" {
+	names := s.Heads(p)
+	if len(names) == 0 {
 		names = s.heads[p.At.File]
 	}
 	most := NothingRanked

@@ -1,8 +1,6 @@
 package compare
 
-import (
-	"fmt"
-)
+import "fmt"
 
 // mostLines is how many lines of one kind the printed page has room for.
 const mostLines = 4
@@ -63,47 +61,6 @@ func (f *family) bestBuy(c *Comparison, s *Summary) {
 		s.BestBuy = append(s.BestBuy, "They are tied: the difference is inside the noise.")
 	}
 	s.OnlyIf = f.onlyIf(c)
-}
-
-// onlyIf says when another head than the leader is the one to sell.
-func (f *family) onlyIf(c *Comparison) []string {
-	var out []string
-	leader := &c.Ranked[0]
-	for _, step := range c.Frontier {
-		if step.Label == leader.Label {
-			continue
-		}
-		words := fmt.Sprintf("%s only if a cfm is worth %s to the customer", step.Label, f.interval(step.Range))
-		if step.Noise {
-			words += " (its step in flow is inside the noise)"
-		}
-		out = append(out, words+".")
-	}
-	named := 0
-	for i := range c.Ranked[1:] {
-		e := &c.Ranked[i+1]
-		extras := 0.0
-		var items []string
-		for _, l := range e.Cost.Lines {
-			if l.Kind == ExtraCost {
-				extras += l.Amount.Float()
-				items = append(items, l.Item)
-			}
-		}
-		if len(items) == 0 || named == mostLines {
-			continue
-		}
-		named++
-		out = append(out, fmt.Sprintf("%s only if the customer owns what it needs: against %s %s, but %s of %s.",
-			e.Label, leader.Label, f.moreFlow(e, leader), f.money(extras), list(items)))
-	}
-	for i := range c.BelowLine {
-		e := &c.BelowLine[i]
-		if i < mostLines && e.Value.Known && e.Value.Value > leader.Value.Value {
-			out = append(out, fmt.Sprintf("%s may be better by its supplier's own sheet; it is not proven until it is flowed here.", e.Label))
-		}
-	}
-	return out
 }
 
 // cautions go with every result. Common practice, no source.

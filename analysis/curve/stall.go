@@ -61,6 +61,13 @@ func judge(q []Point, noise Noise) Verdict {
 	for _, p := range q[peak:] {
 		lowest = min(lowest, p.Flow)
 	}
+	v.HoldsTo = v.Peak.Lift
+	for _, p := range q[peak:] {
+		if noise.below(p.Flow, v.Peak.Flow) {
+			break
+		}
+		v.HoldsTo = p.Lift
+	}
 	v.BacksUpEnd = float64((v.Peak.Flow - v.Last.Flow) / v.Peak.Flow)
 	v.BacksUpWorst = float64((v.Peak.Flow - lowest) / v.Peak.Flow)
 

@@ -290,3 +290,26 @@ func BenchmarkStall(b *testing.B) {
 		curve.Stall(p, curve.DefaultNoise())
 	}
 }
+
+// TestCourse holds that a curve that keeps its peak within the noise before it
+// falls is not said to fall from its stall on.
+func TestCourse(t *testing.T) {
+	for _, c := range []struct {
+		lifts, flows []float64
+		words        string
+	}{
+		{[]float64{.1, .2, .3, .4, .45, .5, .55, .6, .65}, []float64{58, 117, 174, 226, 248, 262, 264, 262, 257}, "flat from .500, backs up past .600 (-7)"},
+		{to700(), []float64{66, 131, 195, 245, 270, 262, 254}, "backs up from .500 (-16)"},
+		{to700(), []float64{66, 131, 190, 240, 280, 310, 332}, "still climbing"},
+	} {
+		var points []curve.Point
+		for i := range c.lifts {
+			points = append(points, curve.Point{Lift: in(c.lifts[i]), Flow: quantity.CFM(c.flows[i])})
+		}
+		noise := relativeOnly()
+		noise.Floor = quantity.CFM(2)
+		if got := curve.Stall(points, noise).Course(); got != c.words {
+			t.Errorf("%q, want %q", got, c.words)
+		}
+	}
+}

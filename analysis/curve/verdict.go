@@ -82,6 +82,10 @@ type Verdict struct {
 	// Support counts the readings beyond the stall that bear it out.
 	Support int
 
+	// HoldsTo is, of a curve that backs up, the last reading from the peak on
+	// before the first that is below the peak by more than the noise.
+	HoldsTo quantity.Length
+
 	// BacksUpEnd and BacksUpWorst are the loss from the peak at the last
 	// reading and at the lowest one after the peak, as shares of the peak.
 	BacksUpEnd, BacksUpWorst float64

@@ -38,6 +38,17 @@ func (v Verdict) Words() string {
 	return "still climbing"
 }
 
+// Course says the verdict as Words does, and of a curve that is flat before it
+// backs up also up to which reading:
+//
+//	flat from .500, backs up past .600 (-7)
+func (v Verdict) Course() string {
+	if v.Status != BacksUp || v.HoldsTo <= v.StallLift+sameLift {
+		return v.Words()
+	}
+	return fmt.Sprintf("flat from %s, backs up past %s (-%.0f)", inches(v.StallLift), inches(v.HoldsTo), math.Round(v.Drop().CFM()))
+}
+
 // deepest is the dip with the largest depth, the first of equals.
 func (v Verdict) deepest() Dip {
 	deepest := v.Dips[0]

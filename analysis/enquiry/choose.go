@@ -80,7 +80,7 @@ func (a *Answer) choose(c *compare.Comparison) {
 		o.Fit = a.fits(o.Entry, nil)
 	}
 	if len(a.Offers) == 0 {
-		a.None = "no head of the family meets it: every one is named below with what keeps it out"
+		a.None = "no head of the family meets it"
 		if len(a.Others) == 0 {
 			a.None = "no head of the family can be compared"
 		}
@@ -125,9 +125,13 @@ func (a *Answer) overBudget(cost quantity.Money) string {
 	case b.Value.Currency != "" && b.Value.Currency != cost.Currency:
 		return "the budget is in " + b.Value.Currency + ", which is not compared"
 	case cost.Amount.GreaterThan(b.Value.Amount):
-		return fmt.Sprintf("over the budget: %s all-in", review.Cash(cost))
+		return fmt.Sprintf("over the budget: %s all-in, %s above %s", review.Cash(cost), review.Cash(above(cost, b.Value)), review.Cash(b.Value))
 	}
 	return ""
+}
+
+func above(cost, budget quantity.Money) quantity.Money {
+	return quantity.Of(cost.Amount.Sub(budget.Amount), cost.Currency)
 }
 
 // offer picks the recommended head, a cheaper one and a better one. A difference

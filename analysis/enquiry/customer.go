@@ -10,6 +10,7 @@ import (
 	"flowshelf/analysis/compare"
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/review"
 	"flowshelf/analysis/source"
 )
 
@@ -45,7 +46,8 @@ type Shown struct {
 	Chamber      string
 	Springs      string
 	Availability string
-	Conditions   string // of the test
+	Conditions   string   // of the test
+	Mind         []string // what speaks against it on his engine: dearer than he said, a port too small or too large
 }
 
 // Need is something else he has to buy or have done.
@@ -131,7 +133,7 @@ func (s *Sheet) soonest(coming []head.Price) {
 
 func (a *Answer) shown(o *Offer, lifts []quantity.Length) Shown {
 	h := Shown{Name: o.Label, Role: string(o.Role), What: what(o.Entry), Price: o.Cost.Sell.Value, AllIn: o.AllIn.Value, Allow: o.Allow,
-		Availability: availability(o.Entry, a.Family.HeadsPerSet), Conditions: conditions(o.Entry)}
+		Availability: availability(o.Entry, a.Family.HeadsPerSet), Conditions: conditions(o.Entry), Mind: a.mind(o.Entry)}
 	for _, l := range o.Cost.Lines {
 		if l.Kind != compare.HeadsCost {
 			h.Needs = append(h.Needs, Need{l.Item, l.Amount})
@@ -150,13 +152,33 @@ func (a *Answer) shown(o *Offer, lifts []quantity.Length) Shown {
 	if d := o.Dimensions; d != nil {
 		if d.IntakeValve.Known && d.ExhaustValve.Known {
 			h.Valves = fmt.Sprintf("%.3f / %.3f in", d.IntakeValve.Value.In(), d.ExhaustValve.Value.In())
+			if d.IntakeValve.Trace.Foreign() == "mm" && d.ExhaustValve.Trace.Foreign() == "mm" {
+				h.Valves = fmt.Sprintf("%.4g / %.4g mm (%s)", d.IntakeValve.Value.MM(), d.ExhaustValve.Value.MM(), h.Valves)
+			}
 		}
 		h.Runner, h.Chamber = cc(d.Runner), cc(d.Chamber)
 		if d.MaxLift.Known {
-			h.Springs = "to " + lift(d.MaxLift.Value) + " by the maker"
+			h.Springs = "to " + asHeSays(d.MaxLift, lift(d.MaxLift.Value)) + " by the maker"
 		}
 	}
 	return h
+}
+
+// mind is what the customer has to know that speaks against a head.
+func (a *Answer) mind(e *compare.Entry) []string {
+	var out []string
+	if cost, b := e.Cost.Usable.Value, a.Enquiry.Budget; b.Known && cost.Amount.GreaterThan(b.Value.Amount) && (b.Value.Currency == "" || b.Value.Currency == cost.Currency) {
+		out = append(out, fmt.Sprintf("%s more than the %s you named", review.Cash(above(cost, b.Value)), review.Cash(b.Value)))
+	}
+	size := map[string]string{"choked": "small", "lazy": "large"}[e.Air.Verdict]
+	if e.Air.Speed.Known && size != "" {
+		out = append(out, fmt.Sprintf("its port is %s for your engine: air speed %.0f ft/s at its smallest section (%s)", size, e.Air.Speed.Value, e.Air.Verdict))
+	}
+	kit := slices.ContainsFunc(e.Cost.Lines, func(l compare.CostLine) bool { return l.Kind == compare.SpringCost })
+	if e.SpringsTo.Known && e.SpringsTo.Spare < -1e-6 && !kit {
+		out = append(out, "its springs "+e.SpringsTo.Words)
+	}
+	return out
 }
 
 func cc(v source.Stated[quantity.Volume]) string {
@@ -213,12 +235,8 @@ func conditions(e *compare.Entry) string {
 	if p.Entry != "" {
 		out = append(out, p.Entry)
 	}
-	switch {
-	case e.Exhaust == nil:
-	case e.Exhaust.Pipe == head.PipeNotStated:
-		out = append(out, "exhaust pipe not stated")
-	default:
-		out = append(out, "exhaust "+e.Exhaust.Pipe.String())
+	if e.Exhaust != nil {
+		out = append(out, "exhaust "+e.Exhaust.Pipe.Words())
 	}
 	if p.Date.Known {
 		out = append(out, p.Date.Value.Format(time.DateOnly))

@@ -87,7 +87,7 @@ func One(records head.Records, shop head.Shop, e head.Enquiry, date time.Time) A
 	if a.Family, ok = a.fit(family); !ok {
 		return a
 	}
-	a.Engine = engineWords(a.Family)
+	a.Engine = engineWords(a.Family, e.Lift)
 	shop.Families = []head.Family{a.Family}
 	c := &compare.All(records, shop, date)[0]
 	a.choose(c)
@@ -149,6 +149,9 @@ func (a *Answer) fit(f head.Family) (head.Family, bool) {
 		f.Cylinders = e.Cylinders
 	}
 	switch {
+	case f.RangeTo == 0:
+		a.None = "the setup states no working range for this family, so nothing says over which lifts its heads are to be compared"
+		return f, false
 	case !e.Lift.Known:
 		taken("valve lift")
 	case e.Lift.Value <= f.RangeFrom:
@@ -162,16 +165,23 @@ func (a *Answer) fit(f head.Family) (head.Family, bool) {
 		f.BandFrom = f.RangeFrom
 	}
 	if off := f.EngineBore.Value - f.ReferenceBore; f.EngineBore.Known && !f.EngineBore.Value.Near(f.ReferenceBore, 0.005) {
-		a.Taken = append(a.Taken, fmt.Sprintf("flow is stated for a bore of %.3f, his is %.3f (%+.3f)", f.ReferenceBore.In(), f.EngineBore.Value.In(), off.In()))
+		a.Taken = append(a.Taken, fmt.Sprintf("flow is stated for a bore of %.3f, his is %s (%+.3f)", f.ReferenceBore.In(),
+			asHeSays(f.EngineBore, fmt.Sprintf("%.3f", f.EngineBore.Value.In())), off.In()))
 	}
 	f.SpringsAreMust, f.AirIsMust = false, false // his own musts decide
 	return f, true
 }
 
-func engineWords(f head.Family) string {
+// engineWords says what the engine is, in the units that it was stated in first.
+func engineWords(f head.Family, his source.Stated[quantity.Length]) string {
 	var out []string
 	if f.EngineBore.Known && f.EngineStroke.Known {
-		out = append(out, fmt.Sprintf("%.3f x %.3f", f.EngineBore.Value.In(), f.EngineStroke.Value.In()))
+		words := fmt.Sprintf("%.3f x %.3f", f.EngineBore.Value.In(), f.EngineStroke.Value.In())
+		bore, stroke := f.EngineBore.Trace, f.EngineStroke.Trace
+		if as := stroke.AsStated(); as != "" && bore.AsStated() != "" && bore.Foreign() == stroke.Foreign() {
+			words = fmt.Sprintf("%s x %s (%s)", strings.TrimSuffix(bore.AsStated(), " "+bore.Foreign()), as, words)
+		}
+		out = append(out, words)
 	}
 	if f.Cylinders.Known {
 		out = append(out, fmt.Sprintf("%d cylinders", f.Cylinders.Value))
@@ -179,7 +189,19 @@ func engineWords(f head.Family) string {
 	if f.EngineRPM.Known {
 		out = append(out, fmt.Sprintf("%s rpm", thousands(f.EngineRPM.Value)))
 	}
-	return strings.Join(append(out, lift(f.RangeTo)+" at the valve"), ", ")
+	top := lift(f.RangeTo)
+	if his.Known && his.Value == f.RangeTo {
+		top = asHeSays(his, top)
+	}
+	return strings.Join(append(out, top+" at the valve"), ", ")
+}
+
+// asHeSays puts what was stated in another unit before our figure of it.
+func asHeSays(his source.Stated[quantity.Length], ours string) string {
+	if as := his.Trace.AsStated(); as != "" {
+		return as + " (" + ours + ")"
+	}
+	return ours
 }
 
 // checks are what has to be measured on the engine, whatever is bought. The
@@ -187,7 +209,7 @@ func engineWords(f head.Family) string {
 func checks(f head.Family) []string {
 	return []string{
 		"valve-to-piston clearance, intake and exhaust, with the cam at its own timing: measure it",
-		fmt.Sprintf("valve-to-bore clearance on the %.3f bore", f.EngineBore.Value.In()),
+		fmt.Sprintf("valve-to-bore clearance on the %s bore", asHeSays(f.EngineBore, fmt.Sprintf("%.3f", f.EngineBore.Value.In()))),
 		fmt.Sprintf("coil bind and retainer-to-seal at %s, and the spring loads, against the spring maker's limits", lift(f.RangeTo)),
 		"push-rod length and rocker geometry",
 		"compression with this chamber, gasket and deck",

@@ -112,6 +112,9 @@ func TestEnquiriesThatCannotBeMet(t *testing.T) {
 	nobody := base
 	nobody.Family = ""
 	records.Enquiries = []head.Enquiry{nobody}
+	if got := enquiry.Unmet([]enquiry.Answer{{None: "no head of the family meets it", Others: []enquiry.Other{{}}}}); strings.Contains(got[0].Message, "below") {
+		t.Errorf("nothing stands below %q", got[0].Message)
+	}
 	if got := enquiry.Unmet(enquiry.All(records, shop, march)); len(got) != 1 || !strings.Contains(got[0].Hint, "column Family") {
 		t.Errorf("an enquiry without a family: %v", got)
 	}
@@ -126,5 +129,44 @@ func TestEnquiriesThatCannotBeMet(t *testing.T) {
 	}
 	if len(a.Offers) == 0 || len(a.Offers) > 3 {
 		t.Errorf("%d offers without a must", len(a.Offers))
+	}
+}
+
+// TestWhatSpeaksAgainstAnOffer asks with a budget and an engine that are no musts:
+// a head that is offered beyond the budget, or with a port of the wrong size for
+// the engine, says so at the counter and on the customer's own sheet.
+func TestWhatSpeaksAgainstAnOffer(t *testing.T) {
+	records, shop := ingesttest.Demo(t)
+	e := records.Enquiries[0]
+	e.Musts = nil
+	e.RPM.Value = 7200 // 658 ft/s through LKC-12
+	e.Budget = source.Say(quantity.Dollars(1100), source.Trace{})
+	a := enquiry.One(records, shop, e, march)
+	sheet, ok := a.Customer()
+	if !ok || len(sheet.Heads) < 2 {
+		t.Fatalf("%d offers", len(a.Offers))
+	}
+	for _, o := range a.Offers {
+		i := slices.IndexFunc(sheet.Heads, func(h enquiry.Shown) bool { return h.Name == o.Label })
+		if i < 0 {
+			continue
+		}
+		mind := strings.Join(sheet.Heads[i].Mind, "; ")
+		over := o.AllIn.Value.Float() - 1100
+		if said := strings.Contains(spell(o), "over the budget: "); said != (over > 0) {
+			t.Errorf("%s costs %.0f more than the budget: %s", o.Label, over, spell(o))
+		}
+		if said := strings.Contains(mind, "more than the $1,100 you named"); said != (over > 0) {
+			t.Errorf("%s costs %.0f more than the budget, the customer reads %q", o.Label, over, mind)
+		}
+		if said := strings.Contains(mind, "for your engine"); said != (o.Air.Verdict == "choked" || o.Air.Verdict == "lazy") {
+			t.Errorf("%s is %s, the customer reads %q", o.Label, o.Air.Verdict, mind)
+		}
+	}
+	if o := a.Offers[0]; o.Label != "LKC-12" || !strings.Contains(spell(o), "$149 above $1,100") {
+		t.Errorf("%s", spell(o))
+	}
+	if !slices.ContainsFunc(sheet.Heads, func(h enquiry.Shown) bool { return strings.Contains(strings.Join(h.Mind, ""), "small for your engine") }) {
+		t.Errorf("nobody is told of a choked port: %+v", sheet.Heads)
 	}
 }

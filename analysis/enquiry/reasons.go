@@ -26,6 +26,9 @@ func (a *Answer) reasons(o *Offer) {
 	if o.Role == Unproven {
 		o.Against = append(o.Against, "its supplier's own figures: nothing is proven until one is flowed here")
 	}
+	if why := a.overBudget(e.Cost.Usable.Value); why != "" {
+		o.Against = append(o.Against, why)
+	}
 	o.Against = append(o.Against, needs(e)...)
 	for _, n := range e.Notes {
 		switch n.For {
@@ -40,7 +43,7 @@ func (a *Answer) reasons(o *Offer) {
 		o.Against = append(o.Against, fmt.Sprintf("its flow at %.3f is estimated: %s", a.Family.ReferenceBore.In(), e.Intake.BoreHow))
 	}
 	if len(e.Intake.Verdict.Dips) > 0 {
-		o.Against = append(o.Against, e.Intake.Words)
+		o.Against = append(o.Against, e.Intake.Course())
 	}
 	if in := e.Intake; in.Class == head.Own && in.Ports == 1 {
 		o.Against = append(o.Against, "one port of one sample was flowed: another casting may differ")

@@ -1,8 +1,6 @@
 package enquiry
 
 import (
-	"fmt"
-
 	"flowshelf/analysis/source"
 )
 
@@ -18,7 +16,7 @@ func Unmet(answers []Answer) source.Problems {
 			hint = "add a column Family with the family's name as the setup has it"
 		}
 		out.Add(source.Problem{At: a.Enquiry.At, Severity: source.Noted, Kind: "enquiry-not-met", Family: a.Enquiry.Family, Found: a.Enquiry.Name,
-			Message: fmt.Sprintf("no head is offered for this enquiry: %s", a.None), Hint: hint})
+			Message: "no head is offered for this enquiry: " + a.None, Hint: hint})
 	}
 	return out
 }

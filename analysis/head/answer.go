@@ -153,7 +153,8 @@ func (a Answers) Refusals(problems source.Problems) source.Problems {
 }
 
 // Worded returns the answers in the words of the questions they settle, so that
-// "April 1" and the choice it means are one answer. Those that leave their
+// "April 1" and the choice it means are one answer. What was asked when it was given
+// stays on record: another book may raise the question today. Those that leave their
 // question open are left out; those that nothing asks now stay as they are.
 func (a Answers) Worded(problems source.Problems) Answers {
 	worded := Answers{byKey: maps.Clone(a.byKey)}
@@ -168,7 +169,10 @@ func (a Answers) Worded(problems source.Problems) Answers {
 		case p.Severity == source.Asked || !ok:
 			delete(worded.byKey, p.Question.Key)
 		default:
-			answer.Text, answer.Question, answer.Head, answer.About = reply.Said(), p.Question.Text, p.Head, p.At
+			answer.Text = reply.Said()
+			if answer.Question == "" {
+				answer.Question, answer.Head, answer.About = p.Question.Text, p.Head, p.At
+			}
 			worded.byKey[p.Question.Key] = answer
 		}
 	}
@@ -177,6 +181,12 @@ func (a Answers) Worded(problems source.Problems) Answers {
 
 // AnotherHead is the choice that a name is none of those it looks like.
 const AnotherHead = "another head"
+
+// DayOrderKey is the key of the question in which order a supplier writes day and
+// month. It holds no file: it is a habit, of his lists and of his flow sheets.
+func DayOrderKey(supplier string) string {
+	return strings.ToLower("price list|" + supplier + "|order of day and month")
+}
 
 // NameKey is the key of the question which head a sender means by a name. It
 // holds no file: a sender's names stay the same.

@@ -52,6 +52,14 @@ const (
 // String returns the words a sheet shows.
 func (p Pipe) String() string { return [...]string{"not stated", "with pipe", "no pipe"}[p] }
 
+// Words returns the words of a sentence that has not said what is stated.
+func (p Pipe) Words() string {
+	if p == PipeNotStated {
+		return "pipe not stated"
+	}
+	return p.String()
+}
+
 // Status is what became of one reading.
 type Status uint8
 
@@ -67,6 +75,9 @@ const (
 func (s Status) String() string {
 	return [...]string{"used", "asked", "set_aside", "refused"}[s]
 }
+
+// Out reports whether no answer to another question would bring it in.
+func (s Status) Out() bool { return s == SetAside || s == Refused }
 
 // Reading is one flow at one lift, as the bench gave it.
 type Reading struct {

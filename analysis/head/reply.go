@@ -52,6 +52,12 @@ func (a Answers) Reply(q source.Question) (Reply, bool) {
 		r.Figure, r.Number = figure(r.Choice, q.Unit)
 		return r, true
 	}
+	if day, ok := dayTyped(given.Text); ok {
+		if i := slices.IndexFunc(q.Choices, func(c string) bool { return onDay(c, day) }); i >= 0 {
+			r.Choice = q.Choices[i]
+			return r, true
+		}
+	}
 	switch q.Wants {
 	case source.AChoice:
 	case source.AFigure:
@@ -146,6 +152,12 @@ func figure(text, unit string) (float64, bool) {
 	}
 	x, err := strconv.ParseFloat(strings.ReplaceAll(m[1], ",", "."), 64)
 	return x, err == nil
+}
+
+// onDay reports whether a choice is a day: "month first: 1 April 2026".
+func onDay(choice string, day time.Time) bool {
+	named, ok := dayTyped(sides(choice)[1])
+	return ok && named.Equal(day)
 }
 
 // dayTyped reads a date that can be read in one way only.

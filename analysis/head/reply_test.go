@@ -100,6 +100,10 @@ func TestWorded(t *testing.T) {
 	if diff := cmp.Diff(worded, worded.Worded(used)); diff != "" {
 		t.Errorf("worded twice differs:\n%s", diff)
 	}
+	asked := head.NewAnswers([]head.Answer{{Key: "k", Text: "yes", Question: "Use those of a.xlsx?", Head: "OB-4", About: source.Ref{File: "a.xlsx"}}})
+	if got, _ := asked.Worded(used).To("k"); got.Question != "Use those of a.xlsx?" || got.Head != "OB-4" || got.About.File != "a.xlsx" || got.Text != "yes, use them" {
+		t.Errorf("what was asked is written over: %+v", got)
+	}
 	open := source.Problems{{Severity: source.Asked, Question: q, At: source.Ref{File: "a.xlsx"}}}
 	if n := said("perhaps").Worded(open).Len(); n != 0 {
 		t.Errorf("%d answers settle an open question", n)

@@ -158,10 +158,10 @@ type Bench struct {
 	Name, Owner string // Owner "own" for the shop's
 	Own         bool
 	Scale       RangeScale
-	Entry       string
-	Pipe        string
-	Fixtures    string
-	Folder      string // books in this folder come from this bench
+	Entry       source.Stated[string]            // its usual entry to the intake
+	Pipe        source.Stated[string]            // what the exhaust usually wears
+	Fixtures    source.Stated[[]quantity.Length] // the bores that it has fixtures for
+	Folder      string                           // books in this folder come from this bench
 	Note        string
 	At          source.Ref
 }

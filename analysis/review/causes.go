@@ -123,8 +123,17 @@ func (in *inputs) sheetCauses(name string, was, is *history.Place) []Cause {
 	return append(out, Cause{NewTest, name, words})
 }
 
+// testWords says what came with the newest test. A claim and a supplier's sheet
+// are no tests of ours, and never what one read before.
 func testWords(was, is *history.Place) string {
 	words := "a new test of " + is.Label
+	switch is.Standing {
+	case history.Advertised:
+		return "no test of " + is.Label + " counts any more: a claim is all that is left"
+	case history.BelowLine:
+		words = "a new sheet of its supplier for " + is.Label
+	case history.Ranked, history.Unpriced, history.NotRanked:
+	}
 	var about []string
 	if is.Sample != "" {
 		about = append(about, "sample "+is.Sample)
@@ -135,13 +144,26 @@ func testWords(was, is *history.Place) string {
 	if len(about) > 0 {
 		words += " (" + strings.Join(about, ", ") + ")"
 	}
-	if was != nil && was.Working.Known && is.Working.Known {
+	switch {
+	case was == nil || !is.Working.Known:
+	case was.Standing == history.Advertised:
+		words += fmt.Sprintf(": %.1f cfm; before, it was only advertised", is.Working.Value)
+	case (was.Standing == history.BelowLine) != (is.Standing == history.BelowLine):
+		words += fmt.Sprintf(": %.1f cfm; before, there was %s", is.Working.Value, evidenceWords(was))
+	case was.Working.Known:
 		words += fmt.Sprintf(": %.1f cfm, was %.1f", is.Working.Value, was.Working.Value)
 		if insideNoise(was, is) {
 			words += ", a difference inside the noise"
 		}
 	}
 	return words
+}
+
+func evidenceWords(p *history.Place) string {
+	if p.Standing == history.BelowLine {
+		return "only its supplier's own sheet"
+	}
+	return "a test of our own"
 }
 
 // insideNoise reports whether two working averages are a tie.

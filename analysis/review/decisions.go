@@ -21,6 +21,7 @@ const (
 	Reprice  Action = "reprice"
 	ClearOut Action = "clear out"
 	Stop     Action = "stop buying"
+	Show     Action = "show it"
 	TestNext Action = "test next"
 	Keep     Action = "keep"
 )
@@ -51,7 +52,7 @@ func (m *month) decisions(r *Review) []Decision {
 		}
 		out = append(out, Decision{Head: t.Head, Family: t.Family, Action: TestNext, What: t.What, Reason: t.Reason, Dollars: t.Dollars, About: t.About})
 	}
-	urgency := []Action{Reorder, Reprice, ClearOut, Stop, TestNext, Keep}
+	urgency := []Action{Reorder, Reprice, ClearOut, Stop, Show, TestNext, Keep}
 	slices.SortStableFunc(out, func(a, b Decision) int {
 		return cmp.Or(cmp.Compare(slices.Index(urgency, a.Action), slices.Index(urgency, b.Action)),
 			b.Dollars.Value.Amount.Cmp(a.Dollars.Value.Amount))
@@ -112,16 +113,8 @@ func (m *month) stockDecision(h *Health) Decision {
 		return d
 	}
 	switch h.Class {
-	case Dead:
-		d.Action = ClearOut
-		reasons = append(reasons, m.clearing(h)...)
-	case Slow:
-		if base, ok := m.ranked(h.Head); ok && base.IsBase {
-			reasons = append(reasons, "the base head: it stays")
-			break
-		}
-		d.Action = Stop
-		reasons = append(reasons, m.clearing(h)...)
+	case Dead, Slow:
+		d.Action, d.What, reasons = m.unsold(h, reasons)
 	case Order:
 		reasons = append(reasons, fmt.Sprintf("special order only: fewer than %s sets a year are not worth stocking", plain(m.rules.StockFrom)))
 		if h.LeadWeeks.Known {
@@ -136,6 +129,28 @@ func (m *month) stockDecision(h *Health) Decision {
 	}
 	d.Reason = joined(append(reasons, h.Remarks...))
 	return d
+}
+
+// unsold decides about a head that hardly sells by what it is as a buy, as the
+// grid of value and movement does: a good one is shown, not given up.
+func (m *month) unsold(h *Health, reasons []string) (do Action, what string, because []string) {
+	s, ok := m.ranked(h.Head)
+	if quality, words := m.quality(h.Head); quality == goodValue {
+		reasons = append(reasons, words)
+		if s.Place.Group > 1 { // it is behind the leader at what a cfm is worth here
+			reasons = append(reasons, m.clearing(h)...)
+		}
+		return Show, "do not reorder yet", reasons
+	}
+	switch {
+	case h.Class == Slow && ok && s.IsBase:
+		return Keep, "", append(reasons, "the base head: it stays")
+	case h.Class == Dead:
+		do = ClearOut
+	default:
+		do = Stop
+	}
+	return do, "", append(reasons, m.clearing(h)...)
 }
 
 func joined(reasons []string) string {

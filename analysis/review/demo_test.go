@@ -36,10 +36,10 @@ func TestStockHealth(t *testing.T) {
 		order                            string
 	}{
 		{"LKC-07", 7, 0, 536, 699, 163, 23.3, 3752, 3.8, 0.96, 2, 3.60, review.Steady, ""},
-		{"LKC-12", 4, 1, 904, 1249, 345, 27.6, 4068, 1.7, 2.63, 3, 5.66, review.Mover, "9 or 11 heads, not 10"},
+		{"LKC-12", 4, 1, 904, 1249, 345, 27.6, 4068, 1.7, 2.63, 3, 5.66, review.Mover, "11 heads, not 10"},
 		{"PW-31", 6, 0, 868, 1149, 281, 24.4, 5210, 14.4, 0.27, 4, 1.01, review.Slow, ""},
 		{"PW-33", 4, 0, 1049, 1399, 350, 25.0, 4196, 48.0, 0.08, 4, 0.20, review.Dead, ""},
-		{"OB-4", 1, 0, 1880, 2349, 469, 20.0, 1880, 1.3, 2.25, 6, 2.16, review.Mover, "4 or 6 heads, not 5"},
+		{"OB-4", 1, 0, 1880, 2349, 469, 20.0, 1880, 1.3, 2.25, 6, 2.16, review.Mover, "6 heads, not 5"},
 		{"VR-81", 3, 0, 908, 1179, 271, 23.0, 2724, 18.0, 0.20, 3, 0.37, review.Slow, ""},
 		{"VR-84", 5, 0, 792, 999, 207, 20.7, 3960, 10.0, 0.31, 3, 1.10, review.Slow, ""},
 		{"LKC-41", 2, 0, 858, 1099, 241, 21.9, 1716, 6.0, 0.56, 3, 0.73, review.Steady, ""},
@@ -100,7 +100,7 @@ func TestDecisions(t *testing.T) {
 		{"OB-4", review.Reorder, "1.0 in the lead time"},
 		{"PW-31", review.Stop, "no price above its cost of $868 beats LKC-12"},
 		{"VR-81", review.Stop, "all-in: $2,189"},
-		{"VR-84", review.Stop, "it would take $747"},
+		{"VR-84", review.Show, "best buy while a cfm is worth $9.17 to $12.46"},
 		{"PW-33", review.ClearOut, "section of 2.55 in2"},
 		{"PW-46", review.ClearOut, "no place"},
 		{"PW-46", review.TestNext, ".200"},

@@ -12,8 +12,7 @@ import (
 type Suggestion struct {
 	Heads int // the suggestion, 0 for none
 	Sets  int // whole sets that will be on hand with it
-	Other int // the other number of heads that leaves none odd, 0 for none
-	Not   int // the number nearest to the demand that would leave an odd head, 0 when the suggestion is it
+	Not   int // the number nearest to the demand, where it would leave an odd head; 0 where it would not
 	Left  int // of the suggestion, where a set takes left and right parts
 	Right int
 	Cost  source.Stated[quantity.Money] // of the suggestion
@@ -63,40 +62,34 @@ func (h *Health) byHand() Suggestion {
 	}
 	each := (h.Sets + s.Heads/h.HeadsPerSet) * max(h.HeadsPerSet/2, 1) // of either hand, on the shelf with the order
 	s.Left, s.Right = max(each-h.Left.Value, 0), max(each-h.Right.Value, 0)
-	s.Heads, s.Other, s.Not = s.Left+s.Right, 0, 0
+	s.Heads, s.Not = s.Left+s.Right, 0
 	return s
 }
 
-// suggest rounds a wanted number of heads to one that leaves none odd: whole
-// sets of what is there and what comes. Of the two around the demand the nearer
-// is suggested.
+// suggest rounds a wanted number of heads up to one that leaves none odd: whole
+// sets of what is there and what comes, and no fewer than are wanted.
 func suggest(wanted float64, there, perSet int) Suggestion {
-	const mostHeads = 1e6 // beyond it the sales figure is wrong, not the order large
+	const (
+		mostHeads = 1e6  // beyond it the sales figure is wrong, not the order large
+		rounding  = 1e-9 // of a head, which is no head more
+	)
 	if !(wanted > 0) || wanted > mostHeads {
 		return Suggestion{}
 	}
-	down := int(math.Floor(wanted))
-	for down > 0 && mod(there+down, perSet) != 0 {
-		down--
-	}
-	up := int(math.Floor(wanted)) + 1
-	for mod(there+up, perSet) != 0 {
-		up++
-	}
-	s := Suggestion{Heads: up, Other: max(down, 0)}
-	if down > 0 && wanted-float64(down) < float64(up)-wanted {
-		s.Heads, s.Other = down, up
+	least := max(int(math.Ceil(wanted-rounding)), 1)
+	s := Suggestion{Heads: least}
+	for mod(there+s.Heads, perSet) != 0 {
+		s.Heads++
 	}
 	s.Sets = (there + s.Heads) / perSet
-	if nearest := int(math.Round(wanted)); nearest > 0 && mod(there+nearest, perSet) != 0 {
+	if nearest := int(math.Round(wanted)); nearest > 0 && nearest < s.Heads && mod(there+nearest, perSet) != 0 {
 		s.Not = nearest
 	}
 	return s
 }
 
-// What words the suggestion: "9 or 11 heads, not 10", "4 heads".
+// What words the suggestion: "11 heads, not 10", "4 heads".
 func (s Suggestion) What() string {
-	few, many := min(s.Heads, s.Other), max(s.Heads, s.Other)
 	switch {
 	case s.Heads == 0:
 		return ""
@@ -104,10 +97,8 @@ func (s Suggestion) What() string {
 		return fmt.Sprintf("%d left and %d right", s.Left, s.Right)
 	case s.Not == 0:
 		return plural(s.Heads, "head")
-	case few == 0:
-		return fmt.Sprintf("%d heads, not %d", many, s.Not)
 	}
-	return fmt.Sprintf("%d or %d heads, not %d", few, many, s.Not)
+	return fmt.Sprintf("%s, not %d", plural(s.Heads, "head"), s.Not)
 }
 
 func mod(a, n int) int { return ((a % n) + n) % n }

@@ -78,11 +78,7 @@ func Make(now Now, before Before) Review {
 	r.Suppliers = m.suppliers()
 	r.Bench = m.bench()
 	r.Decisions = m.decisions(&r)
-	for _, p := range now.Problems.Sorted() {
-		if p.Severity == source.Asked {
-			r.Questions = append(r.Questions, p)
-		}
-	}
+	r.Questions = now.Problems.Open()
 	r.Sources = m.sources()
 	return r
 }

@@ -97,10 +97,10 @@ type QuadrantHead struct {
 func (m *month) grid(stock []Health) []Quadrant {
 	out := []Quadrant{
 		{Name: "good value, moving", Advice: "never run out"},
-		{Name: "good value, slow", Advice: "show it to people: the counter may not know"},
+		{Name: "good value, slow", Advice: "do not reorder yet; show it to people: the counter may not know"},
 		{Name: "poor value, moving", Advice: "why? price, habit, or it fits something else"},
-		{Name: "poor value, slow", Advice: "clear out"},
-		{Name: "value not proven", Advice: "test it before deciding"},
+		{Name: "poor value, slow", Advice: "stop buying; clear out what is dead"},
+		{Name: "value not proven", Advice: "test it before buying more; clear out what is dead"},
 	}
 	for i := range stock {
 		h := &stock[i]
@@ -159,16 +159,23 @@ func (m *month) quality(name string) (quality, string) {
 	}
 	leader := &s.family.Ranked[0]
 	switch worth := s.family.Worth; {
+	case !worth.Known:
+		return unknownValue, "no value: what a cfm is worth is not set"
 	case s.Label == leader.Label:
 		return goodValue, "the family's best buy"
 	case s.Place.Group == 1:
 		return goodValue, "tied with " + leader.Label
 	case s.BestBuy != nil:
 		return goodValue, fmt.Sprintf("best buy while a cfm is worth %s; at %s %s beats it", m.interval(*s.BestBuy), m.amountCents(worth.PerCFM), leader.Label)
-	case len(s.BeatenBy) > 0:
-		return poorValue, "beaten by " + list(s.BeatenBy)
 	}
-	return poorValue, "not the best buy at any worth of a cfm"
+	words := "not the best buy at any worth of a cfm"
+	if len(s.BeatenBy) > 0 {
+		words = "beaten by " + list(s.BeatenBy)
+	}
+	if s.IsBase {
+		words += "; the base head: it stays"
+	}
+	return poorValue, words
 }
 
 func (m *month) interval(i compare.Interval) string {

@@ -13,9 +13,10 @@ import (
 // names that point nowhere, the same name twice.
 func (r *Reading) check() {
 	families := make(map[string]bool)
-	for _, f := range r.Shop.Families {
+	for i, f := range r.Shop.Families {
 		r.once(families, f.Name, f.At, "family")
 		r.checkFamily(f)
+		dropHalves(&r.Shop.Families[i])
 	}
 	suppliers := make(map[string]bool)
 	for _, s := range r.Shop.Suppliers {
@@ -96,12 +97,8 @@ func (r *Reading) checkFamily(f head.Family) {
 		refuse("setup-reference-bore", "no reference bore is stated, so heads of this family cannot be brought to one bore",
 			"type the fixture bore that heads are compared at")
 	}
-	if !(f.RangeFrom < f.RangeTo) {
-		refuse("setup-range", "the working range does not run upward", "type the lower lift under from and the higher one under to")
-	}
-	if !(f.BandFrom < f.BandTo) {
-		refuse("setup-band", "the mid-lift band does not run upward", "type the lower lift under from and the higher one under to")
-	}
+	r.checkRange(f)
+	r.checkBand(f)
 	a := f.Anchors
 	if a.Known {
 		return

@@ -16,8 +16,18 @@ func familySheet() Sheet {
 	}
 }
 
+// The titles of the two windows of lifts.
+const (
+	rangeFrom = "Range from"
+	rangeTo   = "Range to"
+	bandFrom  = "Band from"
+	bandTo    = "Band to"
+)
+
+func boreBounds() bounds { return bounds{2.36, 5.3} } // 60-135 mm
+
 func familyFields() []field[head.Family] {
-	bore, lift := bounds{2.36, 5.3}, bounds{0.01, 1.5} // 60-135 mm; lifts of the trade
+	bore, lift := boreBounds(), bounds{0.01, 1.5} // lifts of the trade
 	fields := []field[head.Family]{
 		text(Column{Title: "Family"}, func(f *head.Family) *string { return &f.Name }),
 		whole(Column{Title: "Heads a set", Also: []string{"Heads per set"}, Help: "How many heads one engine takes."},
@@ -32,13 +42,13 @@ func familyFields() []field[head.Family] {
 			func(f *head.Family) *source.Stated[int] { return &f.Cylinders }),
 		statedNumber(Column{Title: "Engine rpm", Unit: "rpm"}, bounds{500, 20000},
 			func(f *head.Family) *source.Stated[float64] { return &f.EngineRPM }),
-		length(Column{Title: "Range from", Also: []string{"Working range from"}, Unit: "in", Help: "The lifts that count for this family."},
+		length(Column{Title: rangeFrom, Also: []string{"Working range from"}, Unit: "in", Help: "The lifts that count for this family. Nothing is taken for a blank: without both ends no head of it is ranked."},
 			lift, func(f *head.Family) *quantity.Length { return &f.RangeFrom }),
-		length(Column{Title: "Range to", Also: []string{"Working range to"}, Unit: "in"},
+		length(Column{Title: rangeTo, Also: []string{"Working range to"}, Unit: "in"},
 			lift, func(f *head.Family) *quantity.Length { return &f.RangeTo }),
-		length(Column{Title: "Band from", Also: []string{"Mid-lift band from"}, Unit: "in"},
+		length(Column{Title: bandFrom, Also: []string{"Mid-lift band from"}, Unit: "in"},
 			lift, func(f *head.Family) *quantity.Length { return &f.BandFrom }),
-		length(Column{Title: "Band to", Also: []string{"Mid-lift band to"}, Unit: "in"},
+		length(Column{Title: bandTo, Also: []string{"Mid-lift band to"}, Unit: "in"},
 			lift, func(f *head.Family) *quantity.Length { return &f.BandTo }),
 		money(Column{Title: "Worth of a cfm", Unit: "a set", Help: "What one cfm of working average is worth to this family's customers. Blank: the shelf's going rate."},
 			func(f *head.Family) *statedMoney { return &f.Worth }),

@@ -29,6 +29,12 @@ func text[T any](c Column, at func(*T) *string) field[T] {
 		func(t *T) Cell { return say(*at(t)) }}
 }
 
+func statedText[T any](c Column, at func(*T) *source.Stated[string]) field[T] {
+	return field[T]{c,
+		func(t *T, cell Cell) error { return stated(at(t), strings.TrimSpace(cell.Text), "", cell, nil) },
+		func(t *T) Cell { return say(at(t).Value) }}
+}
+
 // names reads several names in one cell, parted by semicolons or commas.
 func names[T any](c Column, at func(*T) *[]string) field[T] {
 	return field[T]{c,
@@ -86,7 +92,7 @@ func percent[T any](c Column, b bounds, at func(*T) *float64) field[T] {
 				cell.Num *= 100
 			}
 			if cell.Kind == Text {
-				cell.Text = strings.TrimSuffix(strings.TrimSpace(cell.Text), "%")
+				cell.Text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(cell.Text), "%"))
 			}
 			var x float64
 			if err := within(cell, b, &x); err != nil {
@@ -160,15 +166,14 @@ func statedPressure[T any](c Column, b bounds, at func(*T) *source.Stated[quanti
 				return help
 			}
 			of, ok := pressureUnits()[strings.ReplaceAll(typed[end:], " ", "")]
-			x, err := strconv.ParseFloat(strings.TrimSpace(typed[:end]), 64)
-			if !ok || err != nil {
+			if !ok {
 				return help
 			}
-			p := of(x)
-			if !(p.InH2O() >= b.from && p.InH2O() <= b.to) {
+			x, ok := typedIn(typed[:end], func(x float64) bool { return b.hold(of(x).InH2O()) })
+			if !ok {
 				return help
 			}
-			return stated(at(t), p, typed[end:], cell, nil)
+			return stated(at(t), of(x), typed[end:], cell, nil)
 		},
 		func(t *T) Cell {
 			if !at(t).Known {
@@ -178,17 +183,33 @@ func statedPressure[T any](c Column, b bounds, at func(*T) *source.Stated[quanti
 		}}
 }
 
-// money reads an amount in the shop's currency, which is filled in once the
-// Shop sheet is known.
+// money reads an amount in the shop's currency, which is filled in once the Shop
+// sheet is known; until then it holds the one that a sign names.
 func money[T any](c Column, at func(*T) *source.Stated[quantity.Money]) field[T] {
 	return field[T]{c,
 		func(t *T, cell Cell) error {
-			cell.Text = strings.TrimLeft(strings.TrimSpace(cell.Text), "$€£ ")
-			var x float64
+			typed, x := cell, 0.0
+			amount, currency := withoutSign(cell.Text)
+			cell.Text = amount
+			if cell.Kind == Text && len(figures(cell.Text)) > 1 {
+				return errors.New("the sign in it can part thousands or cents; type it without, or with two digits behind it")
+			}
 			err := within(cell, bounds{0, 1e6}, &x)
-			return stated(at(t), quantity.Of(decimal.NewFromFloat(x), ""), c.Unit, cell, err)
+			return stated(at(t), quantity.Of(decimal.NewFromFloat(x), currency), c.Unit, typed, err)
 		},
 		func(t *T) Cell { return shown(*at(t), quantity.Money.Float) }}
+}
+
+// withoutSign takes the sign of a currency from before or behind an amount, and
+// returns the currency that it names; "" for the dollar, which is many.
+func withoutSign(text string) (amount, currency string) {
+	text = strings.TrimSpace(text)
+	for sign, code := range map[string]string{"€": "EUR", "£": "GBP"} {
+		if strings.HasPrefix(text, sign) || strings.HasSuffix(text, sign) {
+			return strings.Trim(text, sign+" "), code
+		}
+	}
+	return strings.TrimLeft(text, "$ "), ""
 }
 
 func date[T any](c Column, at func(*T) *source.Stated[time.Time]) field[T] {
@@ -237,19 +258,18 @@ func stated[V any](at *source.Stated[V], v V, unit string, cell Cell, err error)
 }
 
 func within(cell Cell, b bounds, out *float64) error {
-	x := cell.Num
+	x, ok := cell.Num, b.hold(cell.Num)
 	if cell.Kind == Text {
-		var err error
-		if x, err = strconv.ParseFloat(strings.TrimSpace(cell.Text), 64); err != nil {
-			x = math.NaN()
-		}
+		x, ok = typedIn(cell.Text, b.hold)
 	}
-	if cell.Kind == Day || !(x >= b.from && x <= b.to) {
+	if cell.Kind == Day || !ok {
 		return fmt.Errorf("type a number from %g to %g", b.from, b.to)
 	}
 	*out = x
 	return nil
 }
+
+func (b bounds) hold(x float64) bool { return x >= b.from && x <= b.to }
 
 func wholeWithin(cell Cell, b bounds, out *int) error {
 	var x float64
@@ -260,26 +280,17 @@ func wholeWithin(cell Cell, b bounds, out *int) error {
 	return nil
 }
 
-// lengthWithin reads inches, or millimetres when the cell says mm.
+// lengthWithin reads inches, or what the unit behind the figure says.
 func lengthWithin(cell Cell, b bounds, out *quantity.Length) error {
-	help := fmt.Errorf("type a length in inches from %g to %g, or one with mm behind it", b.from, b.to)
-	inUnit := quantity.Inches
+	l, ok := quantity.Inches(cell.Num), b.hold(cell.Num)
 	if cell.Kind == Text {
-		s := strings.TrimSpace(cell.Text)
-		if mm, ok := strings.CutSuffix(s, "mm"); ok {
-			s, inUnit = mm, quantity.Millimetres
-		}
-		cell.Text = strings.TrimRight(s, " \"in")
+		l, ok = typedLengthIn(cell.Text, b)
 	}
-	var x float64
-	if within(cell, bounds{0, math.MaxFloat64}, &x) != nil {
-		return help
+	if cell.Kind == Day || !ok {
+		return fmt.Errorf("type a length in inches from %g to %g, or one with mm behind it", b.from, b.to)
 	}
-	if l := inUnit(x); l.In() >= b.from && l.In() <= b.to {
-		*out = l
-		return nil
-	}
-	return help
+	*out = l
+	return nil
 }
 
 func say(s string) Cell {

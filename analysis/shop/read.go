@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -30,6 +31,23 @@ type Reading struct {
 	Shop     head.Shop
 	Settings []Setting
 	Problems source.Problems
+
+	places map[place]source.Ref // where each value of a record stands, blank or not
+}
+
+// place is one value of a record, by its column's title.
+type place struct {
+	record source.Ref
+	title  string
+}
+
+// at is the cell of a record's value, the record itself where its sheet has no
+// such column.
+func (r *Reading) at(record source.Ref, title string) source.Ref {
+	if at, ok := r.places[place{record, title}]; ok {
+		return at
+	}
+	return record
 }
 
 // Missing is what is known when the folder holds no setup workbook: defaults,
@@ -47,7 +65,7 @@ func Missing(folder source.Ref) Reading {
 // found by their titles; what cannot be understood is a problem that names the
 // cell and says what to type, and the default stays.
 func Read(at source.Ref, sheets []Rows) Reading {
-	r := Reading{Shop: head.Shop{Currency: defaultCurrency, Rules: head.DefaultRules(), Found: true, At: at}}
+	r := Reading{Shop: head.Shop{Currency: defaultCurrency, Rules: head.DefaultRules(), Found: true, At: at}, places: make(map[place]source.Ref)}
 	s := &r.Shop
 	for _, sheet := range sheets {
 		switch Normal(sheet.Sheet) {
@@ -99,13 +117,18 @@ func readTable[T any](r *Reading, sheet Rows, fields []field[T], at func(*T) *so
 				named = true
 				*at(&record) = cell.At
 			}
-			if err := columns[i].read(&record, cell); err != nil {
+			if err := columns[i].read(&record, withoutUnit(cell, columns[i].Unit)); err != nil {
 				r.bad(cell, columns[i].Title, err)
 			}
 		}
 		switch {
 		case named:
 			out = append(out, record)
+			for i, c := range columns {
+				if c != nil {
+					r.places[place{*at(&record), c.Title}] = row[i].At
+				}
+			}
 		case first.Kind != Blank:
 			r.Problems.Add(source.Problem{At: first.At, Severity: source.Refused, Kind: "setup-row-unnamed", Found: first.Text,
 				Message: "this row has no " + strings.ToLower(fields[0].Title), Hint: "type one in the column " + fields[0].Title})
@@ -180,7 +203,7 @@ func (r *Reading) readSetting(fields []field[head.Shop], title, value Cell, set 
 		if value.Kind == Blank {
 			return
 		}
-		if err := f.read(&r.Shop, value); err != nil {
+		if err := f.read(&r.Shop, withoutUnit(value, f.Unit)); err != nil {
 			r.bad(value, f.Title, err)
 			return
 		}
@@ -210,10 +233,10 @@ func (r *Reading) settings(set map[string]source.Ref) []Setting {
 func (r *Reading) finish() {
 	s := &r.Shop
 	s.Currency = strings.ToUpper(s.Currency)
-	inCurrency(&s.Rules.DefaultFreight, s.Currency)
+	r.inCurrency(&s.Rules.DefaultFreight, s.Currency)
 	for i := range s.Suppliers {
 		s.Suppliers[i].Currency = strings.ToUpper(s.Suppliers[i].Currency)
-		inCurrency(&s.Suppliers[i].Freight, s.Currency)
+		r.inCurrency(&s.Suppliers[i].Freight, s.Currency)
 	}
 	for i := range s.Rates {
 		s.Rates[i].Currency = strings.ToUpper(s.Rates[i].Currency)
@@ -223,15 +246,22 @@ func (r *Reading) finish() {
 	}
 	for i := range s.Families {
 		f := &s.Families[i]
-		inCurrency(&f.Worth, s.Currency)
+		r.inCurrency(&f.Worth, s.Currency)
 		fillAnchors(&f.Anchors)
 		fillSpeed(&f.Lazy, quantity.FeetPerSecond(500))
 		fillSpeed(&f.Choked, quantity.FeetPerSecond(640))
 	}
 }
 
-func inCurrency(m *statedMoney, currency string) {
-	if m.Known {
+// inCurrency takes an amount for one in the shop's currency, unless it is typed with
+// the sign of another.
+func (r *Reading) inCurrency(m *statedMoney, currency string) {
+	switch sign := m.Value.Currency; {
+	case !m.Known:
+	case sign != "" && sign != currency:
+		r.bad(Cell{At: m.Trace.At, Text: m.Trace.Text}, "an amount in "+sign, errors.New("type it in "+currency+", the currency of the sheet Shop"))
+		*m = statedMoney{}
+	default:
 		m.Value.Currency = currency
 	}
 }

@@ -74,6 +74,36 @@ func (ps Problems) Sorted() Problems {
 	})
 }
 
+// Open returns the open questions in order, each once however often it is
+// raised: the other places stand with the first. What is asked without a question
+// of its own stands for itself.
+func (ps Problems) Open() Problems {
+	var out Problems
+	first := make(map[string]int)
+	for _, p := range ps.Sorted() {
+		if p.Severity != Asked {
+			continue
+		}
+		if p.Question == nil {
+			out.Add(p)
+			continue
+		}
+		i, seen := first[p.Question.Key]
+		if !seen {
+			first[p.Question.Key] = len(out)
+			p.Also = slices.Clone(p.Also)
+			out.Add(p)
+			continue
+		}
+		for _, at := range append([]Ref{p.At}, p.Also...) {
+			if at != out[i].At && !slices.Contains(out[i].Also, at) {
+				out[i].Also = append(out[i].Also, at)
+			}
+		}
+	}
+	return out
+}
+
 // Worst returns the highest severity, Noted for none.
 func (ps Problems) Worst() Severity {
 	worst := Noted

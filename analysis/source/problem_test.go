@@ -22,3 +22,22 @@ func TestProblemInWords(t *testing.T) {
 		}
 	}
 }
+
+// TestOpenQuestions holds that a question is open once however often it is raised,
+// with every place, and that what is noted or refused is none.
+func TestOpenQuestions(t *testing.T) {
+	a, b, c := source.At("a.xlsx", "S", 1, 1), source.At("b.xlsx", "S", 1, 1), source.At("c.xlsx", "S", 1, 1)
+	q := &source.Question{Key: "unit|bench"}
+	ps := source.Problems{
+		{At: b, Also: []source.Ref{c}, Severity: source.Asked, Question: q, Head: "B"}, {At: a, Severity: source.Asked, Question: q, Head: "A"},
+		{At: c, Severity: source.Asked, Message: "settled elsewhere"}, {At: a, Severity: source.Noted, Question: &source.Question{Key: "answered"}},
+		{At: a, Severity: source.Refused},
+	}
+	open := ps.Open()
+	if len(open) != 2 || open[0].At != a || len(open[0].Also) != 2 || open[0].Also[0] != b || open[0].Also[1] != c || open[1].Message != "settled elsewhere" {
+		t.Errorf("%+v", open)
+	}
+	if len(ps[0].Also) != 1 || len(ps[1].Also) != 0 {
+		t.Errorf("the problems themselves changed: %+v", ps)
+	}
+}

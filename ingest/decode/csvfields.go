@@ -115,8 +115,12 @@ const sampled = 500
 // contain wins: a file with decimal commas splits evenly at its commas too.
 func guessDelimiter(text string, most int) byte {
 	best, bestScore := byte(','), 0.0
+	prose := inSentences(text)
+	if prose {
+		best = ';' // which parts nothing where there is none
+	}
 	for _, candidate := range []byte{'\t', ';', '|', ','} {
-		if candidate == ',' && hasDecimalCommas(text) {
+		if candidate == ',' && (prose || hasDecimalCommas(text)) {
 			continue
 		}
 		if score := consistency(text, candidate, most); score > bestScore+0.1 {
@@ -148,6 +152,31 @@ func hasDecimalCommas(text string) bool {
 	}
 	return parted > 2*lone
 }
+
+// inSentences reports whether every comma of a text stands in a sentence: before a
+// blank, or in a figure with its unit, as in "TA-70: Einlass 281,5 cfm @ 12,7 mm".
+// Some of them have to be such figures.
+func inSentences(text string) bool {
+	found := false
+	for range sampled {
+		var line string
+		line, text, _ = strings.Cut(text, "\n")
+		figures := len(commaWithUnit.FindAllString(line, -1))
+		if figures+len(commaInWords.FindAllString(line, -1)) != strings.Count(line, ",") {
+			return false
+		}
+		found = found || figures > 0
+		if text == "" {
+			break
+		}
+	}
+	return found
+}
+
+var (
+	commaWithUnit = regexp.MustCompile(`(?i)(?:[\pL@:=<>~≈]\s+|^)\d{1,4},\d{1,3}\s*(?:cfm|l/s|l/min|m[3³]/(?:h|min)|mm|cm|zoll|in(?:ch)?\b|["”″]|mbar|kpa|psi|inh2o|mmh2o)`)
+	commaInWords  = regexp.MustCompile(`,(?:\s|$)`)
+)
 
 var decimalComma = regexp.MustCompile(`\d,\d`)
 

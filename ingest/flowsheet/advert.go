@@ -30,23 +30,22 @@ func (a adverts) Recognise(page *layout.Page, about layout.Context) head.Records
 		out.Append(a.oneLift(r, page))
 	}
 	for _, c := range page.Sheet.Cells {
-		point := len(pointsIn(c.Text)) > 0
-		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) || !point && !advertFlow.MatchString(c.Text) {
+		if c.Kind != decode.Text || !page.Free(c.Row, c.Col) || !aFlow.MatchString(c.Text) {
 			continue
 		}
 		if r == nil {
 			r = &reader{names: namesOf(about), about: about}
 		}
-		if !point {
-			out.Problems = append(out.Problems, r.withoutLift(page, c)...)
-			continue
-		}
 		b := &builder{r: r, page: page, shape: a.Name(), p: &problemBook{r: r}}
-		if t, ok := b.advert(c); ok {
-			out.Tests = append(out.Tests, t)
-			out.Problems = append(out.Problems, b.p.problems...)
-			page.Claim(c.Row, c.Col, layout.Claim{By: a.Name(), Used: true, Why: "a claim in words"})
+		if len(pointsIn(c.Text)) == 0 {
+			b.p.problems = r.withoutLift(page, c)
+		} else {
+			out.Tests = append(out.Tests, b.adverts(c)...)
 		}
+		if len(b.p.problems) == 0 {
+			b.unreadClaim(c)
+		}
+		out.Problems = append(out.Problems, b.p.problems...)
 	}
 	return out
 }
@@ -58,6 +57,9 @@ var advertFlow = regexp.MustCompile(`(?i)\bflow(?:s|ed|ing)?\b[^.;]{0,40}?\b\d{2
 // shop knows: no curve can be made of it, and nobody need wonder where it went.
 func (r *reader) withoutLift(page *layout.Page, c decode.Cell) source.Problems {
 	p := problemBook{r: r}
+	if !advertFlow.MatchString(c.Text) {
+		return nil
+	}
 	for _, text := range []string{c.Text, page.Sheet.At(c.Row-1, c.Col).Text, page.Sheet.At(c.Row, c.Col-1).Text} {
 		if found := r.names.heads.find(text); len(found) > 0 {
 			p.setAside(page.Ref(c), kindAdvertPoint, found[0].means, c.Text, "a claim without a lift: no reading can be made of it")
@@ -68,49 +70,45 @@ func (r *reader) withoutLift(page *layout.Page, c decode.Cell) source.Problems {
 	return nil
 }
 
-func (b *builder) advert(c decode.Cell) (head.Test, bool) {
-	points := pointsIn(c.Text)
-	rest := advertPoint.ReplaceAllString(c.Text, " ")
-	f := b.r.read(newLine(rest, b.r.trace(b.page, c), inTitle))
-	whole := b.r.read(newLine(c.Text, b.r.trace(b.page, c), inHeader))
+// advert reads what a sentence claims of one head and port.
+func (b *builder) advert(c claim) (head.Test, bool) {
+	points := pointsIn(c.text)
+	rest := advertPoint.ReplaceAllString(c.text, " ")
+	f := b.r.read(newLine(rest, b.r.trace(b.page, c.cell), inTitle))
+	whole := b.r.read(newLine(c.text, b.r.trace(b.page, c.cell), inHeader))
 	name, named := f.head.one()
-	if before, ok := nameBefore(c.Text); ok && len(f.head)+len(f.loose) == 0 {
-		name, named = source.Say(before, b.r.trace(b.page, c)), true
+	if before, ok := nameBefore(c.text); ok && len(f.head)+len(f.loose) == 0 {
+		name, named = source.Say(before, b.r.trace(b.page, c.cell)), true
 	}
 	if code, ok := f.inSentence(); ok {
 		name, named = code, true
 	}
 	known := named && b.r.names.listed[name.Value].Name != ""
 	port, ported := whole.port.one()
-	if !known && !liftNoun.MatchString(c.Text) && (!named && (len(whole.port) == 0 || !b.amongClaims(c)) || !ported && !b.claimedAt(c, whole)) {
+	if !known && !liftNoun.MatchString(c.text) && (!named && (len(whole.port) == 0 || !b.amongClaims(c.cell)) || !ported && !b.claimedAt(c.cell, whole)) {
 		return head.Test{}, false
 	}
-	t := head.Test{At: b.page.Ref(c), HeadAt: b.page.Ref(c), Shape: b.shape, Class: head.Advertised}
+	t := head.Test{At: b.page.Ref(c.cell), HeadAt: b.page.Ref(c.cell), Shape: b.shape, Class: head.Advertised}
 	if named {
 		t.Head = name.Value
 		t.By = b.r.names.listed[name.Value].Supplier
 		b.advertState(&t, whole)
 	} else {
-		answer, ok := b.p.ask(t.At, kindHeadNotStated, "", c.Text, "a claimed flow without a head's name", source.Question{
-			Key: key("head", oneCell("", t.At, c.Text)), Text: "Which head does this claim speak of?", Wants: source.Words, Evidence: c.Text,
-			Changes: "whether the claim is shown", Reach: source.ReachesWords})
-		if t.Head = answer.Text; !ok {
-			t.Status, t.Why = head.Asked, "the claim names no head"
-		}
+		b.askClaimant(c, &t)
 	}
 	if ported {
 		t.Port = port.Value
 	} else if t.Status == head.Used {
-		t.Status, t.Why = head.Asked, "the claim does not say which port"
+		b.askClaimedPort(c, &t)
 	}
 	t.Pressure, _ = whole.pressure.one()
 	t.Bore, _ = whole.bore.one()
 	for _, p := range points {
-		if reading, ok := b.advertReading(c, p); ok {
+		if reading, ok := b.advertReading(c.cell, p); ok {
 			t.Readings = append(t.Readings, reading)
 		}
 	}
-	b.p.note(t.At, kindAdvertPoint, t.Head, c.Text, "a claim in words: shown as advertised, never ranked")
+	b.p.note(t.At, kindAdvertPoint, t.Head, c.text, "a claim in words: shown as advertised, never ranked")
 	return t, len(t.Readings) > 0
 }
 

@@ -90,7 +90,7 @@ func (s *series) decideTest(out *head.Test, answer head.Reply, answered bool, ke
 	switch {
 	case answered && answer.Is(keep):
 		s.answeredBy(answer.Trace(""))
-	case out.Status == head.SetAside || out.Status == head.Refused:
+	case out.Status.Out():
 	case answered:
 		out.Status, out.Why = head.SetAside, why+"; left out, "+answer.Per()
 	case out.Status == head.Used:

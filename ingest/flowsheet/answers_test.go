@@ -106,7 +106,7 @@ var questionKinds = strings.Fields(`
 	state-unclear pressure-not-stated pressure-unit pressure-conflict bore-conflict bore-not-stated flow-unit-not-stated
 	flow-unit-conflict mass-flow lift-unit lift-over-diameter lift-twice class-unknown conversion-unclear not-a-number two-numbers
 	tester-warning struck-through footnote-missing footnote-condition band-meaning unlabelled-row unlabelled-column
-	correction-unclear other-pressure-set-aside run-differs calibration-missing scale-not-stated repeats-unclear manifold-not-stated`)
+	correction-unclear other-pressure-set-aside run-differs calibration-missing scale-not-stated repeats-unclear manifold-not-stated date-ambiguous`)
 
 // asksMore reports whether an answer leads on to another question.
 func asksMore(before, after head.Records) bool {
@@ -157,7 +157,21 @@ func TestAnswersAsRead(t *testing.T) {
 		{"F32-three-digits-two-columns", "not-a-number", "a decimal sign", ".300=1.9 .400=2.3"},
 		{"F32-three-digits-two-columns", "not-a-number", "a thousands sign", ".300=1440.0 .400=1670.0"},
 		{"F47-supplier-silent", "manifold-not-stated", "with a manifold", "entry=manifold"},
+		{"ANS-unit-twice", "flow-unit-conflict", "L/s", ".200=241.6"}, // 114 L/s x 2.118880
+		{"ANS-unit-twice", "flow-unit-conflict", "cfm", ".200=114.0"},
+		{"ANS-pressure-twice", "pressure-conflict", "10", "p=10.00"},
+		{"ANS-pipe-twice", "pipe-conflict", "no pipe", "no pipe used"},
+		{"ANS-pipe-twice", "pipe-conflict", "with pipe", "with pipe used"},
+		{"ANS-row-pressure", "pressure-conflict", "yes", ".300=170.0@22.0 .400"},
+		{"ANS-row-pressure", "pressure-conflict", "no", ".300=170.0 .400"},
+		{"ANS-cam-lift", "lift-unit", "1.6", ".160=114.0 .320=170.0 .480=212.0"}, // lift of the cam x 1.6
+		{"ANS-two-lifts", "lift-unit", "0.339 in", ".339=170.0 .400"},            // 8.62 mm
+		{"ANS-two-lifts", "lift-unit", "0.3 in", ".300=170.0 .400"},
+		{"ANS-little-flow", "no-such-flow", "yes", ".200=0.1 .300"},
 		{"F41-hidden", "hidden-cells", "yes", " used\n"},
+		{"ANS-date-two-ways", "date-ambiguous", "month first: 9 March 2026", "date=2026-03-09"},
+		{"ANS-date-two-ways", "date-ambiguous", "day first", "date=2026-09-03"},
+		{"ANS-date-two-ways", "date-ambiguous", "2026-03-09", "date=2026-03-09"},
 	} {
 		archive, err := txtar.ParseFile("testdata/shapes/" + c.fixture + ".txt")
 		if err != nil {

@@ -153,6 +153,7 @@ func (r *reader) captioned(c caption, value string, trace source.Trace) facts {
 		r.named(l, c, value)
 	case words.Date:
 		datesOf(l)
+		yearlessOf(l, value)
 	default:
 		r.captionedCondition(l, c, value)
 	}
@@ -179,6 +180,9 @@ func (r *reader) captionedCondition(l *line, c caption, value string) {
 		pressureValue(l, c, value)
 	case words.Bore:
 		boreValue(l, c, value)
+		if ofEngine.MatchString(c.text) {
+			f.engine, f.bore = f.bore, nil
+		}
 	case words.Pipe:
 		f.pipe.add(pipeValue(value), t)
 	case words.EntryCaption:
@@ -210,8 +214,10 @@ func (r *reader) captionedCondition(l *line, c caption, value string) {
 		}
 		*f = r.read(newLine(value, l.trace, inHeader))
 		f.portInFull(t)
+	case words.Note:
+		*f = r.read(newLine(value, l.trace, inTitle)).noted()
 	default:
-		// a key whose value is kept nowhere: the engine, a side remark
+		// a key whose value is kept nowhere: the engine
 	}
 }
 
@@ -229,7 +235,7 @@ func (r *reader) namedHead(l *line, value string) {
 	whole := newLine(value, l.trace, inHeader)
 	whole.keyed = true
 	found := r.read(whole)
-	if len(found.head)+len(found.loose) > 0 {
+	if found.namesHead() && (len(found.unclear) == 0 || len(r.names.heads.find(value)) > 0) { // "PW-33/2" beside "PW-33"
 		l.facts = r.namedBy(found, value, l)
 		return
 	}
@@ -264,8 +270,8 @@ func (r *reader) namedHead(l *line, value string) {
 	if len(whole.facts.port) > 0 && loneNumber.MatchString(value) {
 		return // "EX-1" is a port and its number
 	}
-	if bareCode(value) == "" || boxNumber.MatchString(value) || inParens.MatchString(value) || keyEnd.MatchString(value) && strings.Contains(value, ":") {
-		return // another box of the form
+	if isOtherBox(value) {
+		return
 	}
 	l.facts.head.add(value, l.said(value))
 }
@@ -329,11 +335,11 @@ func markOf(figure string) parse.Mark {
 }
 
 func boreValue(l *line, c caption, value string) {
-	b, ok := parse.Bore(value + unitOf(c.text))
-	if !ok {
-		b, ok = parse.Bore(value)
+	found := parse.Bores(value + unitOf(c.text))
+	if len(found) == 0 {
+		found = parse.Bores(value)
 	}
-	if ok {
+	for _, b := range found {
 		l.addBore(b)
 	}
 }

@@ -3,6 +3,7 @@ package flowsheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"flowshelf/analysis/head"
 	"flowshelf/ingest/decode"
@@ -34,7 +35,7 @@ func (b *builder) claim(t *table) {
 			}
 		}
 	}
-	for _, c := range append([]decode.Cell{t.axis.label, t.lead.label, t.banner, t.cornerCell()}, t.margin...) {
+	for _, c := range slices.Concat([]decode.Cell{t.axis.label, t.lead.label, t.banner, t.cornerCell()}, t.margin, b.farNotes(t)) {
 		if !c.Blank() {
 			b.page.Claim(c.Row, c.Col, layout.Claim{By: b.shape, Used: true, Why: "header or note"})
 		}

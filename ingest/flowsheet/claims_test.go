@@ -24,7 +24,19 @@ func TestClaims(t *testing.T) {
 		{"the same without a heading", "TA-70 flows 240 cfm intake @ .600\"\nnumber 6 iron flows 214 cfm intake @ .600\"\n",
 			" intake .600 asked; TA-70 intake .600 used"},
 		{"a claim that is no figure", "Advertised flow, cfm @ 28 inH2O\nHead | Inlet @ .400\" | Exhaust @ .400\"\nTA-70 | on request | on request\n", "said"},
-		{"air in a room", "the hall flows 300 cfm intake @ .600\"\nthe other one 214 cfm intake @ .600\"\n", ""},
+		{"air in a room", "the hall flows 300 cfm intake @ .600\"\nthe other one 214 cfm intake @ .600\"\n", "said"},
+		{"air in a duct", "the hall flows 300 cfm at .600\"\n", ""},
+
+		{"the head in the cell before", "Katalogangaben, cfm bei 28 inH2O\nTA-70 | Einlass 281 cfm bei 12,7 mm\nTA-70 | Auslass 205 cfm bei 12,7 mm\n",
+			"TA-70 exhaust .500 used; TA-70 intake .500 used"},
+		{"the head and the port in cells before", "TA-70 | Einlass | 281 cfm bei 12,7 mm | 28 inH2O\n", "TA-70 intake .500 used"},
+		{"a word that is no name in the cell before", "Smith | Einlass 281 cfm bei 12,7 mm\n", "said"},
+		{"both ports in one sentence", "TA-70 Einlass 281 cfm bei 12,7 mm, Auslass 205,5 cfm bei 12,7 mm, 28 inH2O\n",
+			"TA-70 exhaust .500 used; TA-70 intake .500 used"},
+		{"both behind the name and a colon", "TA-70: Int 281 cfm @ .500\", Exh 205 cfm @ .500\"\n", "TA-70 exhaust .500 used; TA-70 intake .500 used"},
+		{"both ports named once", "TA-70: 281 cfm intake @ .500\" and 205 cfm @ .500\", exhaust with pipe\n", "said"},
+		{"no head at all", "Der Einlass macht 281 cfm bei 12,7 mm\n", "said"},
+		{"words in another order", "TA-70 Einlass: 281 cfm (12,7 mm Hub, 28 inH2O)\n", "said"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got := readSheet(t, c.sheet)

@@ -59,8 +59,9 @@ func (e flowEvidence) convinces(lifts evidence) bool {
 	}
 }
 
-// foreign reports whether the page speaks of cams, or of ducts and no head.
-func (e flowEvidence) foreign() bool { return e.cam || e.ducts && !e.heads }
+// foreign reports whether the page speaks of cams, or of ducts and no head. Beside a
+// table whose own words are a flow sheet's, such words are said in passing.
+func (e flowEvidence) foreign() bool { return !e.plain && (e.cam || e.ducts && !e.heads) }
 
 // stated reports whether the page names a flow unit, a pressure or a head.
 func (e flowEvidence) stated() bool { return e.unit || e.pressure || e.heads }
@@ -90,6 +91,7 @@ type flowEvidence struct {
 	curved    bool // half of the columns run as flows do
 	bends     bool // all of the columns do, as far as the lifts go
 	rises     bool // half of the columns rise from the lowest lift to the highest
+	plain     bool // lifts by name, ports over columns that are no angles, and a flow unit on the page
 	cam       bool // the page speaks of cams: durations look like flows
 	ducts     bool // the page speaks of ducts and fans: they move cfm as well
 }
@@ -111,14 +113,29 @@ func (r *reader) evidenceFor(t *table) flowEvidence {
 			up++
 		case known:
 			down++
-		case t.holdsDigits(ln):
+		case t.holdsDigits(ln), t.uncalculated(ln.col):
 			unread++ // figures that have to be asked about
 		}
 	}
+	e.plain = t.axis.sure >= labelled && e.ports && e.unit && !slices.ContainsFunc(t.lanes, (*lane).isTiming)
 	e.rises = up+unread > 0 && up >= down
 	e.curved = len(t.lanes) > 0 && 2*len(t.curves()) >= len(t.lanes)
 	e.bends = len(t.lanes) > 0 && !slices.ContainsFunc(t.lanes, func(ln *lane) bool { return !t.bends(ln, levelsABit) || !t.passable(ln) })
 	return e
+}
+
+// isTiming reports whether a column is headed as one of angles of a cam.
+func (ln *lane) isTiming() bool {
+	return slices.ContainsFunc(ln.headers, func(c decode.Cell) bool {
+		return slices.ContainsFunc(words.Tokens(c.Text), func(t words.Token) bool {
+			switch t.Text {
+			case "duration", "deg", "degs", "degree", "degrees", "grad", "dauer", "duree", "durata", "duracion", "gradi", "grados", "degres", "overlap", "lsa", "btdc", "atdc", "bbdc", "abdc":
+				return true
+			default:
+				return strings.Contains(c.Text, "°")
+			}
+		})
+	})
 }
 
 // holdsDigits reports whether any cell of a lane has a digit in it.
@@ -133,20 +150,10 @@ func (t *table) holdsDigits(ln *lane) bool {
 func (t *table) rises(ln *lane) (up, known bool) {
 	var low, high float64
 	var atLow, atHigh parse.LiftText
-	n := 0
+	n, read := 0, t.figures(ln)
 	for _, e := range t.axis.entries {
-		c := t.plane().At(e.row, ln.col)
-		x := c.Num
-		if c.Kind == decode.Text {
-			r := parse.Reading(c.Text, parse.MarkUnknown)
-			x = r.Value
-			if !r.Known {
-				continue
-			}
-		} else if c.Kind != decode.Number {
-			continue
-		}
-		if x <= 0 || x > 5000 || e.text.Value == 0 || e.text.Ditto {
+		x, ok := read(t.plane().At(e.row, ln.col))
+		if !ok || x <= 0 || x > 5000 || e.text.Value == 0 || e.text.Ditto {
 			continue
 		}
 		if n == 0 || compare(e.text, atLow) < 0 {

@@ -24,8 +24,9 @@ type point struct{ lift, flow float64 }
 // points returns the readings of a lane above zero lift, the lowest lift first.
 func (t *table) points(ln *lane) []point {
 	var out []point
+	read := t.figures(ln)
 	for _, e := range t.axis.entries {
-		x, ok := figure(t.plane().At(e.row, ln.col))
+		x, ok := read(t.plane().At(e.row, ln.col))
 		if lift := e.text.Value; ok && lift > 0 && !e.text.Ditto {
 			out = append(out, point{lift, x})
 		}

@@ -30,8 +30,8 @@ func (r *reader) read(l *line) facts {
 	}
 	for _, extract := range []func(*line){
 		footMarkOf, r.whose, r.headsOf, serialOf, leakOf, notCorrectedOf, openOf, pipeOf, valveOf, signOf, factorOf, portMarkOf, portCountOf,
-		fitsOf, boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
-		liftsInOf, wordsOf, looseBoreOf, operatorOf, (*line).carryOn, meantOf, boreMarkOf,
+		fitsOf, otherBoresOf, boresOf, correctedOf, pressuresOf, datesOf, r.codesOf, perAreaOf, flowUnitOf,
+		liftsInOf, wordsOf, looseBoreOf, operatorOf, r.carryOn, meantOf, boreMarkOf,
 	} {
 		extract(l)
 	}
@@ -108,7 +108,7 @@ func (r *reader) codesOf(l *line) {
 			}
 			if name, ok := r.names.nearly(code); ok {
 				l.facts.loose.add(name, l.said(code))
-			} else {
+			} else if !l.besideThing(at[0], at[1]) {
 				l.facts.head.add(code, l.said(code))
 				l.names = append(l.names, nameSpan{start: at[0], end: at[1]})
 			}
@@ -125,14 +125,18 @@ func startsWithCode(text string) bool {
 }
 
 var (
-	serialText = regexp.MustCompile(`(?i)\b(?:serial(?:\s*(?:no|number|#))?|s/n|sn|ser|seriennr|serien-?nr|matr(?:icola|icule)?|(?:n|nr|num|n[uú]mero)[.°º]*\s*(?:de\s+|di\s+)?s[eé]rie)\.?\s*[:#]?\s*([A-Z]{0,4}-?\d[A-Z0-9-]*|[A-Z]\b)`)
-	numberText = regexp.MustCompile(`(?i)\b(?:nr|no)\.\s*([A-Z]{0,3}\d{3,}[A-Z]?)\b`)
-	sampleText = regexp.MustCompile(`(?i)\b(?:sample|casting|muster|probe|guss(?:teil|st[uü]ck)?|exemplaire|exemplar|campione|esemplare|fusione|getto|pezzo|muestra|ejemplar|fundici[oó]n|pi[eè]ce|fonderie)\s*#?\s*([A-Z]{0,2}\d{1,5}|[A-H])\b`)
+	serialText  = regexp.MustCompile(`(?i)\b(?:serial(?:\s*(?:no|number|#))?|s/n|sn|ser|seriennr|serien-?nr|matr(?:icola|icule)?|(?:n|nr|num|n[uú]mero)[.°º]*\s*(?:de\s+|di\s+)?s[eé]rie)\.?\s*[:#]?\s*([A-Z]{0,4}-?\d[A-Z0-9-]*|[A-Z]\b)`)
+	opensAsCode = regexp.MustCompile(`^SN-\d{1,2}\b`) // a head may be called so; a serial stands behind its head
+	numberText  = regexp.MustCompile(`(?i)\b(?:nr|no)\.\s*([A-Z]{0,3}\d{3,}[A-Z]?)\b`)
+	sampleText  = regexp.MustCompile(`(?i)\b(?:sample|casting|muster|probe|guss(?:teil|st[uü]ck)?|exemplaire|exemplar|campione|esemplare|fusione|getto|pezzo|muestra|ejemplar|fundici[oó]n|pi[eè]ce|fonderie)\s*#?\s*([A-Z]{0,2}\d{1,5}|[A-H])\b`)
 )
 
 // serialOf finds serial numbers and sample marks.
 func serialOf(l *line) {
 	for _, pattern := range []*regexp.Regexp{serialText, numberText} {
+		if opensAsCode.MatchString(l.text) {
+			break
+		}
 		if m, ok := l.take(pattern); ok {
 			l.facts.serial.add(m[1], l.said(m[0]))
 		}
@@ -199,7 +203,11 @@ func pipeOf(l *line) {
 		}
 		l.facts.pipe.add(head.WithoutPipe, l.said(m[0]))
 	}
+	date := wholeDate.FindStringIndex(l.rest())
 	for _, at := range withPipe.FindAllStringIndex(l.rest(), -1) {
+		if date != nil && at[0] < date[0] && date[0] < at[1] {
+			at[1] = date[0] // "with pipe 2026-03-05": no pipe of 202
+		}
 		text := l.text[at[0]:at[1]]
 		switch {
 		case fixtureBefore.MatchString(l.text[:at[0]]) && strings.EqualFold(firstWord(text), "tube"):
@@ -318,16 +326,24 @@ func (l *line) addBore(b parse.BoreText) {
 		l.facts.over.add(b.Bore, l.said(b.Text, steps...))
 		return
 	}
+	if ofEngine.MatchString(l.text[:b.Start]) {
+		l.facts.engine.add(b.Bore, l.said(b.Text, steps...))
+		return
+	}
 	l.facts.bore.add(b.Bore, l.said(b.Text, steps...))
 }
 
 // looseBoreOf finds 4.030 or 96mm where a title names nothing else of that
 // size.
 func looseBoreOf(l *line) {
-	if len(l.facts.bore) > 0 || len(l.facts.over) > 0 {
+	if len(l.facts.bore) > 0 {
 		return
 	}
-	for _, b := range parse.FindLooseBores(l.rest()) {
+	left := l.rest()
+	if len(l.facts.over) > 0 {
+		left = strings.ReplaceAll(left, string(struck), " ") // "4.000 .030 over"
+	}
+	for _, b := range parse.FindLooseBores(left) {
 		l.addBore(b)
 		l.pressureBehind(b)
 	}

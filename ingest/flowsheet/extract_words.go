@@ -11,27 +11,6 @@ import (
 	"flowshelf/ingest/words"
 )
 
-// datesOf finds the first date. A date whose order or year is not sure is no
-// date: nothing is dated by a guess.
-func datesOf(l *line) {
-	d, ok := parse.Date(l.rest())
-	if !ok {
-		return
-	}
-	start := strings.Index(l.rest(), d.Text)
-	if start < 0 {
-		return
-	}
-	if d.NoYear && !d.Ambiguous && !strings.ContainsAny(d.Text, "/-") {
-		return // "28 mar" may be anything
-	}
-	l.strike(start, start+len(d.Text))
-	l.facts.roles[words.Date] = true
-	if !d.Ambiguous && !d.NoYear {
-		l.facts.date.add(d.Date, l.said(d.Text))
-	}
-}
-
 var leakText = regexp.MustCompile(`(?i)\bleak(?:age)?\s*[:=]?\s*(\d+(?:\.\d+)?)\s*cfm\b(?:\s*(?:@|at)\s*\d+(?:\.\d+)?\s*(?:"|in\.?\s*(?:h2o)?\b|inh2o\b)?)?`)
 
 // leakOf finds a measured leak and takes the pressure it was measured at out of
@@ -104,7 +83,15 @@ func meantOf(l *line) {
 	if l.place == inTitle && len(l.leftOver()) > mentioned {
 		l.facts.port, l.facts.class = nil, nil // mentioned in passing
 	}
+	if l.place == inTitle && l.facts.class.has(head.Advertised) && comparesWithClaim.MatchString(l.text) {
+		l.facts.class = nil
+	}
 }
+
+// comparesWithClaim speaks of a claim beside what was measured: "better than the
+// catalog", "advertised 260 at .600".
+var comparesWithClaim = regexp.MustCompile(`(?i)\b(?:than|als|que|di quanto|meglio|peggio|vs\.?|versus|against|gegen[üu]ber|compared (?:to|with)|below|above|under|over|unter|[üu]ber|sous|sotto|sopra|bajo|sobre)\s+(?:the\s+|der\s+|dem\s+|die\s+|le\s+|la\s+|il\s+|el\s+|du\s+|del\s+)?(?:\pL+'s\s+)?` +
+	`(?:adv|advert|advertised|claim(?:ed)?|published|catalog(?:ue|o)?|cat[aá]logo|brochure|katalog\pL*|(?:werks|hersteller)angaben?)|\b(?:advertised|adv\.?|claimed|published|catalog(?:ue|o)?|cat[aá]logo|katalog\pL*)\s+\d{2,4}(?:[.,]\d+)?\s*(?:cfm|l/s|l/min|m3/h|m³/h)?\s*(?:@|at|bei|[àa])\s*\.?\d`)
 
 // clauses returns the words of a text up to each comma and each part that was
 // understood before: no phrase runs across one, so that "intake, 4.030 bore,

@@ -73,7 +73,7 @@ func (t *table) extraFacts(r *reader, ln *lane) facts {
 	f := newFacts()
 	for _, x := range t.extras {
 		c := t.plane().At(x.row, ln.col)
-		if x.caption.role == words.None || x.caption.role == words.Note || c.Blank() {
+		if x.caption.role == words.None || c.Blank() {
 			continue
 		}
 		f = f.beside(r.captionedCell(x.caption, c, t.plane().Page))

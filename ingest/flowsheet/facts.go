@@ -29,10 +29,12 @@ type facts struct {
 	run      said[string]
 	ports    said[int]
 	date     said[time.Time]
+	unsure   said[parse.Day] // a date that is not sure of its order or its year
 	operator said[string]
 
 	bore      said[quantity.Length]
 	over      said[quantity.Length]   // .030 over
+	engine    said[quantity.Length]   // the bore of the engine: that of the fixture where no other is stated
 	pressure  said[quantity.Pressure] // with its unit
 	corrected said[quantity.Pressure] // what the sheet has brought the flows to
 	bare      said[float64]           // a pressure without a unit
@@ -78,11 +80,11 @@ func (f facts) within(outer facts) facts {
 	out.mark = f.mark.or(outer.mark)
 	out.run = f.run.or(outer.run)
 	out.ports = f.ports.or(outer.ports)
-	out.date = f.date.or(outer.date)
-	out.operator = f.operator.or(outer.operator)
-	if len(f.bore) == 0 && len(f.over) == 0 {
-		out.bore, out.over = outer.bore, outer.over
+	if len(f.date) == 0 && len(f.unsure) == 0 {
+		out.date, out.unsure = outer.date, outer.unsure
 	}
+	out.operator = f.operator.or(outer.operator)
+	out.bore, out.over, out.engine = f.bore.or(outer.bore), f.over.or(outer.over), f.engine.or(outer.engine)
 	if len(f.pressure) == 0 && len(f.bare) == 0 {
 		out.pressure, out.bare, out.corrected = outer.pressure, outer.bare, outer.corrected
 	}
@@ -107,8 +109,8 @@ func (f facts) beside(g facts) facts {
 	out.port, out.class, out.state = f.port.and(g.port), f.class.and(g.class), f.state.and(g.state)
 	out.serial, out.sample = f.serial.and(g.serial), f.sample.and(g.sample)
 	out.mark, out.run, out.ports = f.mark.and(g.mark), f.run.and(g.run), f.ports.and(g.ports)
-	out.date, out.operator = f.date.and(g.date), f.operator.and(g.operator)
-	out.bore, out.over = f.bore.and(g.bore), f.over.and(g.over)
+	out.date, out.unsure, out.operator = f.date.and(g.date), f.unsure.and(g.unsure), f.operator.and(g.operator)
+	out.bore, out.over, out.engine = f.bore.and(g.bore), f.over.and(g.over), f.engine.and(g.engine)
 	out.pressure, out.bare = f.pressure.and(g.pressure), f.bare.and(g.bare)
 	if out.corrected = f.corrected.and(g.corrected); len(out.corrected) > 0 {
 		out.pressure, out.bare = out.corrected, nil

@@ -95,7 +95,7 @@ func (s *surroundings) aside(r *reader, page *layout.Page, tables []*table) {
 func (s scope) withoutBore() scope {
 	out := scope{lines: s.lines}
 	for _, st := range s.statements {
-		st.facts.bore, st.facts.over = nil, nil
+		st.facts.bore, st.facts.over, st.facts.engine = nil, nil, nil
 		out.statements = append(out.statements, st)
 	}
 	return out

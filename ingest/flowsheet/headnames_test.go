@@ -244,16 +244,23 @@ func TestNoMeanOfAnotherHead(t *testing.T) {
 // readSheet reads a sheet that may begin with the names of its file and its tab.
 func readSheet(t *testing.T, sheet string) head.Records {
 	t.Helper()
-	tab, file := "Sheet1", "bench/test.xlsx"
-	if rest, ok := strings.CutPrefix(sheet, "tab "); ok {
-		tab, sheet, _ = strings.Cut(rest, "\n")
-	}
+	tab, sheet := tabOf(sheet)
+	file := "bench/test.xlsx"
 	if rest, ok := strings.CutPrefix(sheet, "file "); ok {
 		file, sheet, _ = strings.Cut(rest, "\n")
 	}
 	path, shop, book := fixture(t, &txtar.Archive{Files: []txtar.File{{Name: "tab " + tab, Data: []byte(sheet)}}, Comment: []byte("path: " + file)})
 	got, _ := readBook(path, book, shop)
 	return got
+}
+
+// tabOf returns the name of the tab that a sheet may begin with, and the sheet.
+func tabOf(sheet string) (tab, rest string) {
+	if rest, ok := strings.CutPrefix(sheet, "tab "); ok {
+		tab, sheet, _ = strings.Cut(rest, "\n")
+		return tab, sheet
+	}
+	return "Sheet1", sheet
 }
 
 // headsOf lists the heads of the tests in order, each once; "?" for those asked.

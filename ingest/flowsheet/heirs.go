@@ -2,8 +2,10 @@ package flowsheet
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
+	"flowshelf/ingest/layout"
 	"flowshelf/ingest/words"
 )
 
@@ -11,15 +13,16 @@ import (
 // ones as well, as far as these say nothing themselves: one head flowed on two
 // bores is named once. A table with nothing over it after one that names a head
 // may be another head's, and two named heads are two tests: they inherit
-// nothing.
-func (s *surroundings) inherit(ordered []*table) {
+// nothing. So it is where a later table has a title with words that nobody knows.
+func (s *surroundings) inherit(r *reader, page *layout.Page, ordered []*table) {
 	if len(ordered) < 2 {
 		return
 	}
 	first, rest := ordered[0], ordered[1:]
 	named := s.blocks[first].any().namesHead()
 	for _, t := range rest {
-		if own := s.blocks[t].any(); own.namesHead() || own.mayNameHead() || named && t.namesHead() {
+		if own := s.blocks[t].any(); own.namesHead() || own.mayNameHead() || named && t.namesHead() || r.opensBlock(page, over(s.blocks[t].lines, t)) ||
+			tellsOfOthers(s.blocks[first].lines, over(s.blocks[t].lines, t)) {
 			return
 		}
 	}
@@ -28,6 +31,11 @@ func (s *surroundings) inherit(ordered []*table) {
 			s.heirs[t] = first
 		}
 	}
+}
+
+// over keeps of the lines of a table those that stand over it.
+func over(lines []layout.Line, t *table) []layout.Line {
+	return slices.DeleteFunc(slices.Clone(lines), func(l layout.Line) bool { return l.Row >= t.area().Top })
 }
 
 // maybeHead is a word with a figure behind it that nobody knows.

@@ -37,16 +37,21 @@ func (b *builder) identity(s *series, out *head.Test) {
 	if v, ok := f.operator.one(); ok {
 		out.Operator = v.Value
 	}
-	out.Date, _ = f.date.one()
 	if out.Status == head.Used && (f.is(words.Old) || b.around.tab.any().is(words.Old)) {
-		out.Status, out.Why = head.SetAside, "the sheet calls it old"
-		b.p.setAside(b.page.Ref(s.at), kindCalledOld, out.Head, cellText(s.at), "the sheet calls this test old; it is set aside")
+		out.Status, out.Why = head.SetAside, calledOld
+		if !s.hiddenAll { // else one question decides about both
+			b.p.setAside(b.page.Ref(s.at), kindCalledOld, out.Head, cellText(s.at), "the sheet calls this test old; it is set aside")
+		}
 	}
+	b.date(s, out)
 	out.Class, out.By = b.r.class(f, s.own, s.around, b.page.Path)
 	if out.Class == head.ClassUnknown {
 		b.askClass(s, out)
 	}
 }
+
+// calledOld is why a test is out that its own sheet calls old.
+const calledOld = "the sheet calls it old"
 
 // askClass asks whose bench it was.
 func (b *builder) askClass(s *series, out *head.Test) {
@@ -72,17 +77,11 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 	near, onTab := s.local.head, b.onTab()
 	name, ok := s.facts.head.one()
 	out.HeadAt = b.page.Ref(s.at)
-	switch {
-	case len(s.facts.head) > 1:
-		b.askHead(s, out, kindHeadConflict, "more than one head is named here: "+list(s.facts.head))
+	if clash := b.nameClash(s); clash != "" {
+		b.askHead(s, out, kindHeadConflict, clash)
 		return
-	case len(s.own.head) == 0 && len(near) == 1 && len(onTab) == 1 && bareCode(near[0].Value) != bareCode(onTab[0].Value):
-		b.askHead(s, out, kindHeadConflict, fmt.Sprintf("the tab says %s, the sheet says %s", onTab[0].Value, near[0].Value))
-		return
-	case ok && s.rival(name.Value) != "":
-		b.askHead(s, out, kindHeadConflict, fmt.Sprintf("%s is named further off, %s right here", name.Value, s.rival(name.Value)))
-		return
-	case ok:
+	}
+	if ok {
 		out.Head, out.HeadAt = name.Value, name.Trace.At
 		if slices.Contains(name.Trace.Steps, inRowOfHeads) {
 			b.p.note(name.Trace.At, kindHeadFromTitle, name.Value, name.Trace.Text, "taken for the head's name: it "+inRowOfHeads)
@@ -120,17 +119,6 @@ func (b *builder) whichHead(s *series, out *head.Test) {
 		return
 	}
 	b.askHead(s, out, kindHeadNotStated, "no head is named")
-}
-
-// rival is what looks like another head's name in the lines right over a table
-// that takes its head from further off, "" where there is none.
-func (s *series) rival(name string) string {
-	for _, near := range s.mayBe {
-		if bareCode(near.Value) == bareCode(name) {
-			return ""
-		}
-	}
-	return list(s.mayBe)
 }
 
 // onTab is the head that the tab's name names, or seems to name.
@@ -171,7 +159,7 @@ func restText(f facts) string {
 func (b *builder) askHead(s *series, out *head.Test, kind, message string) {
 	q := source.Question{Key: key("head", oneCell("", b.page.Ref(s.at), cellText(s.at))), Wants: source.Words,
 		Text: "Which head was flowed here?", Evidence: message, Changes: "the whole test waits for it"}
-	for _, h := range s.facts.head.and(s.mayBe) {
+	for _, h := range s.facts.head.and(s.mayBe).and(s.otherwise) {
 		q.Choices = append(q.Choices, h.Value)
 	}
 	for _, h := range b.around.tab.any().head {
@@ -244,7 +232,7 @@ func (b *builder) askPort(s *series, out *head.Test, kind, message string) {
 		choices = append(choices, leaveOut)
 	case b.mayNamePort(s):
 		choices = append(choices, leaveOut)
-		text = fmt.Sprintf("Which port does %s call %q: intake or exhaust?", b.sender, restText(s.own))
+		text = fmt.Sprintf("Which port does %s call %q: intake or exhaust?", b.senderName(), restText(s.own))
 	}
 	answer, ok := b.p.ask(b.page.Ref(s.at), kind, out.Head, cellText(s.at), message, source.Question{
 		Key: b.portKey(s, kind), Text: text,

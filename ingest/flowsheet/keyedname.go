@@ -193,3 +193,8 @@ func namesABox(text string) bool {
 		return h.Role == words.Date || h.Role == words.Operator || h.Role == words.TestPressure || h.Role == words.Serial || h.Role == words.Bore
 	})
 }
+
+// isOtherBox reports whether a value is none, but another box of the form.
+func isOtherBox(value string) bool {
+	return bareCode(value) == "" || boxNumber.MatchString(value) || inParens.MatchString(value) || keyEnd.MatchString(value) && strings.Contains(value, ":")
+}

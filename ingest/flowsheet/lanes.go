@@ -3,6 +3,7 @@ package flowsheet
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
@@ -188,8 +189,8 @@ func (t *table) findLanes(r *reader) {
 				t.corner, last = t.corner.beside(section), col // "60 mbar" behind the columns speaks of all of them
 				section = newFacts()
 			}
-		case numbers == 0 && !headed:
-			t.margin = append(t.margin, others...)
+		case (numbers == 0 || t.notesPressures(col)) && !headed:
+			t.margin = append(t.margin, t.beside(col)...)
 			last = col
 		default:
 			t.lanes = append(t.lanes, &lane{col: col, section: section})
@@ -239,6 +240,26 @@ func (t *table) contents(col int) (numbers int, others []decode.Cell) {
 		}
 	}
 	return numbers, others
+}
+
+// beside returns what stands beside the lifts in a column.
+func (t *table) beside(col int) []decode.Cell {
+	var out []decode.Cell
+	for _, e := range t.axis.entries {
+		if c := t.plane().At(e.row, col); !c.Blank() && t.plane().Free(e.row, col) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// notesPressures reports whether a column holds nothing but test pressures, each with
+// its unit: "22 in H2O" beside one row.
+func (t *table) notesPressures(col int) bool {
+	all := t.beside(col)
+	return len(all) > 0 && !slices.ContainsFunc(all, func(c decode.Cell) bool {
+		return c.Kind != decode.Text || len(parse.FindPressures(c.Text)) != 1 || !strings.ContainsFunc(c.Text, unicode.IsLetter)
+	})
 }
 
 // uncalculated reports whether a column holds formulas beside the lifts that nobody

@@ -17,6 +17,10 @@ import (
 func (b *builder) lifts(t *table, f facts, flows []source.Stated[quantity.Flow]) []source.Stated[quantity.Length] {
 	out := make([]source.Stated[quantity.Length], len(t.axis.entries))
 	unit, how, ok := b.liftUnit(t, f, flows)
+	ratio := source.Say(1.0, source.Trace{})
+	if ok && atCam(t.lead.label.Text) {
+		ratio, ok = b.askRatio(t)
+	}
 	if !ok {
 		return out
 	}
@@ -54,6 +58,10 @@ func (b *builder) lifts(t *table, f facts, flows []source.Stated[quantity.Flow])
 		if step != "" {
 			trace = trace.Then(step)
 		}
+		if ratio.Trace.Answered != "" {
+			l, trace = l*quantity.Length(ratio.Value), trace.Then("lift of the cam x "+parse.Digits(ratio.Value)+", as answered")
+			trace.Answered = alsoBy(trace.Answered, ratio.Trace.Answered)
+		}
 		last = source.Say(l, trace)
 		out[i] = last
 	}
@@ -73,7 +81,7 @@ func (b *builder) liftUnit(t *table, f facts, flows []source.Stated[quantity.Flo
 		return stated.Value, source.Trace{Unit: "the header says L/D"}, true
 	case ok && own != parse.LiftNotStated && own != stated.Value:
 		return b.askLiftUnit(t, []parse.LiftUnit{own, stated.Value}, "the header and the cells name two units")
-	case ok && len(guess) > 0 && !slices.Contains(guess, stated.Value):
+	case ok && len(guess) > 0 && !slices.Contains(guess, stated.Value) && !(stated.Value == parse.LiftCM && slices.Max(values) <= mostCM):
 		return b.askLiftUnit(t, append(guess, stated.Value), fmt.Sprintf("the header says %s, the figures do not look like it", stated.Value))
 	case ok:
 		return stated.Value, source.Trace{Unit: "stated: " + stated.Trace.Text}, true

@@ -113,7 +113,7 @@ func (b *builder) listSeries(l readingList, t *table, flow decode.Cell, rows []l
 	}
 	label := t.labelFacts(b.r.header(b.page, l.lift), l.lift)
 	own.liftUnit = own.liftUnit.or(label.liftUnit)
-	s := series{shape: b.shape, own: own, at: flow}
+	s := series{shape: b.shape, own: own, at: flow, headers: []decode.Cell{flow}}
 	s.local, s.facts = b.scoped(whole, own)
 	if !s.facts.namesHead() {
 		s.mayBe = b.nameAround(whole, nil)

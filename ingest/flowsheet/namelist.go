@@ -41,7 +41,7 @@ type span struct {
 }
 
 // find returns where the names stand, in the order of the list and then of the
-// text.
+// text. A name within a longer one is none of its own: "TA-70" in "TA-70 Super".
 func (l *nameList) find(text string) []span {
 	type hit struct {
 		place int
@@ -63,6 +63,11 @@ func (l *nameList) find(text string) []span {
 			}
 		}
 	}
+	hits = slices.DeleteFunc(slices.Clone(hits), func(h hit) bool {
+		return slices.ContainsFunc(hits, func(o hit) bool {
+			return o.start <= h.start && h.end <= o.end && o.end-o.start > h.end-h.start
+		})
+	})
 	slices.SortFunc(hits, func(a, b hit) int { return cmp.Or(cmp.Compare(a.place, b.place), cmp.Compare(a.start, b.start)) })
 	out := make([]span, len(hits))
 	for i, h := range hits {

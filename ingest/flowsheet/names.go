@@ -21,6 +21,7 @@ type names struct {
 	suppliers nameList
 	benches   nameList
 	own       map[string]bool // bench names that are the shop's
+	around    map[string]bool // words of the names of suppliers, benches, families and the shop
 	listed    map[string]head.Listed
 	shop      head.Shop
 }
@@ -29,7 +30,7 @@ type names struct {
 func namesOf(about layout.Context) *names { return layout.OfShop(about, newNames) }
 
 func newNames(shop head.Shop) *names {
-	n := &names{loose: map[string]string{}, folded: map[string]string{}, own: map[string]bool{}, listed: map[string]head.Listed{}, shop: shop}
+	n := &names{loose: map[string]string{}, folded: map[string]string{}, own: map[string]bool{}, around: map[string]bool{}, listed: map[string]head.Listed{}, shop: shop}
 	for _, h := range shop.Heads {
 		n.listed[h.Name] = h
 		for _, w := range h.Called() {
@@ -46,13 +47,18 @@ func newNames(shop head.Shop) *names {
 	for _, s := range shop.Suppliers {
 		n.addSupplier(s.Name)
 	}
+	for _, f := range shop.Families {
+		n.addAround(f.Name)
+	}
 	for _, b := range shop.Benches {
+		n.addAround(b.Name)
 		if b.Name != "" {
 			n.benches.add(b.Name, b.Name)
 			n.own[b.Name] = b.Own || strings.EqualFold(b.Owner, "own")
 		}
 	}
 	if name := parse.Squeeze(shop.Name); name != "" {
+		n.addAround(name)
 		n.benches.add(name, name)
 		n.own[name] = true
 	}
@@ -69,9 +75,17 @@ func (n *names) addSupplier(name string) {
 	if n.suppliers.means(name) {
 		return
 	}
+	n.addAround(name)
 	n.suppliers.add(name, name)
 	if first, _, more := strings.Cut(name, " "); more && len(first) >= 6 {
 		n.suppliers.add(first, name)
+	}
+}
+
+// addAround knows the words of a name that is no head's.
+func (n *names) addAround(name string) {
+	for _, word := range strings.Fields(name) {
+		n.around[strings.ToLower(word)] = true
 	}
 }
 

@@ -67,7 +67,7 @@ func isTradeWord(word string) bool {
 // carryOn lets the names of a line go on over the words behind them. A name that
 // the shop lists without them may be another head; words over a column, and words
 // between two names, are no part of one.
-func (l *line) carryOn() {
+func (r *reader) carryOn(l *line) {
 	for _, name := range l.names {
 		if end := l.aroundState(name); end > name.end {
 			l.facts.state, l.work = nil, span{}
@@ -79,12 +79,22 @@ func (l *line) carryOn() {
 		}
 		sure := tailOf(l.rest(), name.end, nameWord)
 		end := tailOf(l.rest(), sure, anyWord)
+		reach := r.mayReach(l, name, end)
+		marked, whole := l.wholeWithMark(name)
 		switch {
-		case (l.place != inHeader || l.keyed) && (mayGoOn(l.text[name.end:]) || mayGoOn(l.text[end:]) || l.isTester(l.text[name.end:end])):
+		case whole:
+			text := l.forget(name, marked)
+			l.facts.head.add(text, l.said(text))
+		case l.cutShort(name, end):
 			l.facts.unclear.add(l.text[name.start:l.partOf(name.start).end], l.said(l.text))
 			l.forget(name, end)
-		case partedRevision.MatchString(l.text[name.end:]):
-			l.facts.unclear.add(l.text[name.start:l.partOf(name.start).end], l.said(l.text))
+		case reach.start < name.start || reach.end > end:
+			l.forget(name, reach.end)
+			l.strike(reach.start, reach.end)
+			delete(l.facts.roles, words.Power) // no flow is called "Power" before a head's name
+			l.facts.loose.add(cmp.Or(name.means, l.text[name.start:name.end]), l.said(l.text[reach.start:reach.end]))
+		case r.leftBehind(l, name.end):
+			l.facts.unclear.add(l.text[name.start:max(l.partOf(name.start).end, name.end+len(anyBrackets.FindString(l.text[name.end:])))], l.said(l.text))
 			l.forget(name, end)
 		case end == name.end:
 		case name.means != "" && revisionBehind(l.text[name.end:]) != "":
@@ -98,6 +108,17 @@ func (l *line) carryOn() {
 			l.facts.loose.add(cmp.Or(name.means, l.text[name.start:name.end]), l.said(whole))
 		}
 	}
+}
+
+// cutShort reports whether it is not sure how much of a text is the name that ends
+// there: behind it stands a mark, a revision, a tester or a word that products are
+// called by.
+func (l *line) cutShort(name nameSpan, end int) bool {
+	behind := l.text[name.end:]
+	if gluedMark.MatchString(behind) || partedRevision.MatchString(behind) {
+		return true
+	}
+	return (l.place != inHeader || l.keyed) && (mayGoOn(behind) || mayGoOn(l.text[end:]) || l.isTester(l.text[name.end:end]))
 }
 
 // aroundState returns where a name that the shop does not list ends, if it goes on
@@ -142,7 +163,17 @@ func (l *line) withNoun(end int) int {
 // namedBy asks about the value of a key that names a head, when words stay behind
 // what was understood of it: "PW-33 CNC Pro".
 func (r *reader) namedBy(f facts, value string, l *line) facts {
+	if r.isWhole(f, value) {
+		f = newFacts()
+		f.head.add(value, l.said(value))
+		return f
+	}
 	name, ok := f.head.one()
+	if ok && r.partsUnexplained(value, name.Value) {
+		f = newFacts()
+		f.loose.add(name.Value, l.said(value))
+		return f
+	}
 	if ok && len(f.rest) > 0 && !strings.ContainsAny(value, ",;:()[]/") && !strings.Contains(value, " - ") {
 		if _, listed := r.names.listed[name.Value]; !listed && isNameAroundState(value) {
 			f = newFacts()

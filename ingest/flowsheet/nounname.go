@@ -37,7 +37,7 @@ func opensNoun(before string) bool {
 func (b *builder) nounNames(t *table) said[string] {
 	for _, lines := range [][]layout.Line{b.around.blocks[t].lines, ownLines(b.around.page.lines, t, b.tables)} {
 		var out said[string]
-		for text, c := range b.titles(lines) {
+		for text, c := range b.r.titles(b.page, lines) {
 			out = out.and(nounsIn(text, b.r.trace(b.page, c)))
 		}
 		if len(out) > 0 {

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strings"
 
+	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
 	"flowshelf/ingest/words"
@@ -19,6 +20,7 @@ var (
 	unitCode       = regexp.MustCompile(`^(?:ST|ND|RD|TH|AM|PM|CC|HP|KW|NM|KG|HG|WC|WG|WS|ML)-\d{1,3}[A-Z]?$`) // no unit stands before its figure
 	waterCode      = regexp.MustCompile(`^(?:HG|W[CGS])(?:[4-9]\d|[1-9]\d\d)[A-Z]?$`)                          // nor is a head flowed at 40 inches of water
 	wordsAndFigure = regexp.MustCompile(`^(?:\p{Lu}[\p{L}'+-]+ ){1,2}(?:\d{1,3}[A-Z]?|1[0-8]\d\d)$`)           // four figures as of an engine in cubic centimetres, no year
+	endsInFigure   = regexp.MustCompile(`(?:\p{L}[\p{L}+'-]*\d[\p{L}\d-]*|(?:^| )\d{1,3}(?:-\d{1,3})?[A-Z]?)$`)
 	castingNumber  = regexp.MustCompile(`^\d\d[.-]\d{4}[A-Z]` + codeMark + `$`)
 	aCasting       = regexp.MustCompile(`\b\d\d[.-]\d{4}[A-Z]\b`)
 	numberedByDate = regexp.MustCompile(`^(?:2\d-|(?:0\d|1[0-2])\.(?:19|20)\d\d)`)
@@ -98,15 +100,20 @@ func numbersElse(key, code decode.Cell) bool {
 
 // besideSetUp returns what stands in a line with the bore or the pressure of the
 // test and is a name of two or three words with a figure: "Heron Minor 23   4.030
-// bore". Elsewhere a street is written alike.
+// bore". Elsewhere a street is written alike. Where it opens the line, or stands right
+// behind the title of a flow sheet, any words and codes with a figure are a name:
+// "B41C | 4.030 bore", "Flow test Heron 12-64".
 func (b *builder) besideSetUp(l layout.Line) said[string] {
 	var out said[string]
-	if !b.r.scopeOf(b.page, []layout.Line{l}, nil).any().setUp() {
-		return nil
-	}
-	for text, c := range b.titles([]layout.Line{l}) {
+	setUp := b.r.scopeOf(b.page, []layout.Line{l}, nil).any().setUp()
+	for text, c := range b.r.titles(b.page, []layout.Line{l}) {
 		name, _ := b.r.plainName(text, inTitle)
-		if wordsAndFigure.MatchString(name) && !countsOrPlaces(name) {
+		before, behind, _ := strings.Cut(text, name)
+		opens := before == "" && setUp && c.Col == l.Cells[0].Col || before != "" && behind == "" && isHeading(before)
+		if name == "" || countsOrPlaces(name) || newLine(text, source.Trace{}, inTitle).behindThing(len(before)) {
+			continue
+		}
+		if setUp && wordsAndFigure.MatchString(name) || opens && endsInFigure.MatchString(name) && !mayGoOn(behind) {
 			out.add(name, b.r.trace(b.page, c))
 		}
 	}

@@ -27,7 +27,7 @@ const longestPlain = 3
 // the trade knows.
 func isPlainName(text string) bool {
 	list := strings.Fields(text)
-	if len(list) == 0 || len(list) > longestPlain || notNames.MatchString(text) || areInitials(text) {
+	if len(list) == 0 || len(list) > longestPlain || notNames.MatchString(text) || areInitials(text) || isFlowUnit(text) {
 		return false
 	}
 	letters := 0
@@ -52,7 +52,7 @@ func (r *reader) plainName(text string, where place) (string, facts) {
 			left = append(left, part)
 		}
 	}
-	if len(left) != 1 || f.namesHead() || !isPlainName(left[0]) {
+	if len(left) != 1 || f.namesHead() || !isPlainName(left[0]) || opensWithThing(left[0]) {
 		return "", f
 	}
 	return left[0], f

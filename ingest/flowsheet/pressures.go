@@ -42,22 +42,16 @@ func (b *builder) pressure(s *series, out *head.Test) {
 			p, ok = source.Say(found[0].Unit.Of(found[0].Value), source.Trace{Text: means, Answered: "an earlier answer"}), true
 		}
 	}
-	at := b.page.Ref(s.at)
 	switch {
 	case ok && (p.Value.InH2O() < lowestInH2O || p.Value.InH2O() > highestInH2O):
 		b.p.refuse(p.Trace.At, kindPressureRange, out.Head, p.Trace.Text, "a flow at this pressure cannot be brought to 28 inH2O (3 to 60 inH2O)", "check the pressure and its unit")
 		b.hold(out, "its test pressure is out of range")
-	case ok && unusual(p):
-		b.askPressure(at, kindPressureClash, out, fmt.Sprintf("no bench is run at %s, which %q comes to", pressureOf(p), p.Trace.Text), "its test pressure is not sure")
-	case ok && s.contradicts(p):
-		b.askPressure(at, kindPressureClash, out, "two test pressures are stated for this column", "two test pressures are stated")
-	case ok && b.tabDiffers(s, p):
-		b.askPressure(at, kindPressureClash, out, "the tab and the sheet state two test pressures", "two test pressures are stated")
+	case ok && b.unsurePressure(s, p, out):
 	case ok:
 		out.Pressure = p
 	case s.pressures != nil:
 	case len(s.facts.pressure) > 1:
-		b.askPressure(at, kindPressureClash, out, "two test pressures are stated for this column", "two test pressures are stated")
+		b.askPressure(b.page.Ref(s.at), kindPressureClash, out, "two test pressures are stated for this column", "two test pressures are stated")
 	case out.Class == head.Advertised:
 		b.p.note(b.tableRef(s), kindPressureMissed, "", "", "a claim without a test pressure")
 	case len(s.facts.bare) > 0:

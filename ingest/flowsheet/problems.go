@@ -63,6 +63,26 @@ func (r *reader) sender(f facts, filePath string) string {
 	return strings.TrimSuffix(path.Base(filePath), path.Ext(filePath))
 }
 
+// senderName is the sender in words: where only the folder tells him, the bench or
+// the supplier whose books the setup says lie there. Keys keep the folder, so that
+// a name which is set later asks nothing anew.
+func (b *builder) senderName() string {
+	if b.sender != path.Dir(b.page.Path) {
+		return b.sender
+	}
+	for _, bench := range b.r.about.Shop.Benches {
+		if bench.Name != "" && inFolder(b.page.Path, bench.Folder) {
+			return bench.Name
+		}
+	}
+	for _, s := range b.r.about.Shop.Suppliers {
+		if s.Name != "" && inFolder(b.page.Path, s.Folder) {
+			return s.Name
+		}
+	}
+	return b.sender
+}
+
 // learned returns what somebody has answered before about a sender's habit.
 func (r *reader) learned(sender, matter string) (string, bool) {
 	for _, w := range r.about.Shop.Words {

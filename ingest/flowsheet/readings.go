@@ -22,23 +22,17 @@ type column struct {
 
 // column reads the cells of a series one by one. Nothing is dropped: what is
 // no reading is kept with its word and its reason.
-func (b *builder) column(s *series, headName string) column {
-	var texts []string
-	for _, c := range s.values {
-		if c.Kind == decode.Text {
-			texts = append(texts, c.Text)
-		}
-	}
-	mark := b.decimalMark(s, texts, headName)
+func (b *builder) column(s *series, out *head.Test) column {
+	headName := out.Head
+	how := b.digits(s, headName)
 	if s.percent {
 		s.values = withoutPercentSigns(s.values)
 	}
 	col := column{make([]parse.ReadingText, len(s.values)), make([]head.Reading, len(s.values))}
 	for i, c := range s.values {
-		col.cells[i], col.set[i] = b.cell(c, mark, headName)
+		col.cells[i], col.set[i] = b.cell(c, how, headName)
 		if s.hidden[i] && !c.Blank() {
-			answer, ok := b.askHidden(c, headName, "a hidden row")
-			decide(&col.set[i], answer, ok, "yes", "the row is hidden")
+			b.hiddenRow(s, i, &col.set[i], out)
 		}
 	}
 	return col
@@ -53,7 +47,7 @@ func demote(r *head.Reading, status head.Status, why string) {
 }
 
 // cell reads one cell.
-func (b *builder) cell(c decode.Cell, mark parse.Mark, headName string) (parse.ReadingText, head.Reading) {
+func (b *builder) cell(c decode.Cell, how digits, headName string) (parse.ReadingText, head.Reading) {
 	at := b.page.Ref(c)
 	var text parse.ReadingText
 	var out head.Reading
@@ -70,7 +64,7 @@ func (b *builder) cell(c decode.Cell, mark parse.Mark, headName string) (parse.R
 		x, ok := parse.Fifteen(c.Num)
 		text = parse.ReadingText{Value: x, Known: ok}
 	case c.Kind == decode.Text:
-		if text = parse.Reading(c.Text, mark); text.EitherMark {
+		if text = how.read(c.Text); text.EitherMark {
 			return text, head.Reading{Status: head.Asked, Why: text.Unsure} // the column is asked about
 		}
 	case c.Kind == decode.Date:
@@ -158,7 +152,8 @@ func (b *builder) footnotes(s *series, col *column, headName string) {
 		for _, st := range n.statements {
 			f = f.beside(st.facts)
 		}
-		if len(f.bore)+len(f.pressure)+len(f.bare)+len(f.pipe)+len(f.entry)+len(f.over) > 0 || f.is(words.After) {
+		_, against := warns(n.text)
+		if len(f.bore)+len(f.pressure)+len(f.bare)+len(f.pipe)+len(f.entry)+len(f.over) > 0 || f.is(words.After) || against || followsWork(n.text) {
 			answer, ok := b.p.ask(at, kindFootnoteTells, headName, s.values[i].Text, "the footnote states a condition for this reading only: "+n.text, source.Question{
 				Key: key("footnote", b.sender, n.text), Text: "Does a reading marked " + c.Mark + " (" + n.text + ") belong to this curve?",
 				Choices: []string{"yes", "no"}, Evidence: n.text, Changes: "the curve at this lift"})

@@ -72,6 +72,7 @@ func (r *reader) readTables(page *layout.Page, shape string, tables []*table) he
 		rule(b)
 	}
 	b.claimAround(tables)
+	b.quoteUnread(tables)
 	return head.Records{Tests: b.tests, Problems: b.p.problems}
 }
 

@@ -55,7 +55,8 @@ func headerRules() []headerRule {
 		}},
 		{laneFact, "leakage", func(f facts, _ bool) bool { return f.is(words.Leak) }},
 		{laneFact, "one a row", func(f facts, _ bool) bool {
-			return f.says(words.Date, words.Operator, words.Serial) && len(f.port)+len(f.flowUnit)+len(f.head) == 0
+			dated := len(f.date)+len(f.unsure) > 0 // "2026-02-10" heads the readings of that day
+			return !dated && f.says(words.Date, words.Operator, words.Serial) && len(f.port)+len(f.flowUnit)+len(f.head) == 0
 		}},
 		{laneSummary, "a second column of lifts", func(f facts, _ bool) bool {
 			return f.says(words.Lift, words.LiftOverDiameter, words.Opening) && len(f.port) == 0
@@ -68,7 +69,7 @@ func headerRules() []headerRule {
 		{laneFlow, "", func(f facts, _ bool) bool {
 			return len(f.port)+len(f.mark)+len(f.run)+len(f.class)+len(f.state)+len(f.pipe)+len(f.head)+len(f.loose)+
 				len(f.bore)+len(f.over)+len(f.pressure)+len(f.bare)+len(f.flowUnit)+len(f.entry)+len(f.supplier)+
-				len(f.serial)+len(f.sample) > 0 || f.ambiguous != "" || f.says(words.Flow, words.Corrected, words.Run)
+				len(f.serial)+len(f.sample)+len(f.date)+len(f.unsure) > 0 || f.ambiguous != "" || f.says(words.Flow, words.Corrected, words.Run)
 		}},
 	}
 }

@@ -85,7 +85,7 @@ func (s scope) claims(f facts, n *names) facts {
 			g := st.facts.who()
 			g.flowUnit, g.port = st.facts.flowUnit, st.facts.port
 			if !st.only.narrow() || st.only.holds(f, n) {
-				g.pressure, g.bare, g.bore, g.over = st.facts.pressure, st.facts.bare, st.facts.bore, st.facts.over
+				g.pressure, g.bare, g.bore, g.over, g.engine = st.facts.pressure, st.facts.bare, st.facts.bore, st.facts.over, st.facts.engine
 			}
 			out = out.beside(g)
 		}
@@ -135,7 +135,7 @@ func (r *reader) look(page *layout.Page, tables []*table) *surroundings {
 	s.cover = r.cover(page)
 	s.aside(r, page, ordered)
 	s.settleOver(page, ordered)
-	s.inherit(ordered)
+	s.inherit(r, page, ordered)
 	s.bindFootnotes()
 	return s
 }
@@ -146,91 +146,6 @@ func (r *reader) nameStatements(page *layout.Page, name string) []statement {
 	l := newLine(strings.NewReplacer("_", " ").Replace(name), trace, onTab)
 	return []statement{{facts: r.read(l)}}
 }
-
-// above gives a table the lines over it. Lines over the first tables that a
-// blank row parts from them, or that say nothing of a head while nearer lines
-// do, speak of the whole page.
-func (s *surroundings) above(r *reader, page *layout.Page, all []*table, i int, t *table) {
-	top, first := under(t, all)
-	area := t.area()
-	lines := r.linesOver(layout.Lines(page, decode.Area{Top: top, Left: 1, Bottom: area.Top - 1, Right: 1 << 20}), t, all)
-	groups := layout.Groups(lines)
-	if !first {
-		groups = withoutTrailing(groups, top, area.Top)
-	}
-	for n, g := range groups {
-		near := n == len(groups)-1
-		if !first || len(all) == 1 {
-			s.blocks[t] = join(s.blocks[t], r.scopeOf(page, g, s))
-			continue
-		}
-		general := g
-		if near {
-			general = g[:generalLines(r, page, g)]
-		}
-		if i == 0 {
-			s.page = join(s.page, r.scopeOf(page, general, s))
-		}
-		own := r.scopeOf(page, g[len(general):], s)
-		if near && !identity(own) {
-			s.page = join(s.page, own)
-			continue
-		}
-		s.blocks[t] = join(s.blocks[t], own)
-		s.ofAll(r, page, g[len(general):])
-	}
-}
-
-// under returns the first row that is a table's own, below the tables above
-// it, and whether none is above.
-func under(t *table, all []*table) (top int, first bool) {
-	area := t.area()
-	top, first = 1, true
-	for _, o := range all {
-		b := o.area()
-		if b.Bottom >= area.Top {
-			continue
-		}
-		first = false
-		if b.Left <= area.Right && area.Left <= b.Right {
-			top = max(top, b.Bottom+1)
-		}
-	}
-	return top, first
-}
-
-// withoutTrailing leaves out the lines that touch the table before: its
-// trailing notes. A lone group that touches both tables is the next one's
-// title, unless it looks like a note.
-func withoutTrailing(groups [][]layout.Line, top, next int) [][]layout.Line {
-	if len(groups) == 0 || groups[0][0].Row != top {
-		return groups
-	}
-	if len(groups) == 1 && adjoins(groups[0], next) && !noteLike(groups[0]) {
-		return groups
-	}
-	return groups[1:]
-}
-
-// generalLines counts the lines at the head of a group that name no head, port
-// or state while a later one does: they speak of the whole page.
-func generalLines(r *reader, page *layout.Page, g []layout.Line) int {
-	for i := range g {
-		f := r.scopeOf(page, g[i:i+1], nil).any()
-		if len(f.head)+len(f.loose)+len(f.port)+len(f.state)+len(f.serial) > 0 {
-			return i
-		}
-	}
-	return 0
-}
-
-// identity reports whether lines say which head, port or bore was flowed.
-func identity(s scope) bool {
-	f := s.any()
-	return len(f.head)+len(f.loose)+len(f.port)+len(f.bore) > 0
-}
-
-func adjoins(g []layout.Line, top int) bool { return g[len(g)-1].Row >= top-1 }
 
 var noteStart = regexp.MustCompile(`(?i)^\s*(?:[*†‡#]|\(\d\)|note|remark|n\.b|bem)`)
 
@@ -296,6 +211,10 @@ func (r *reader) scopeOf(page *layout.Page, lines []layout.Line, s *surroundings
 		if turned && keyBehind(l) {
 			l.Cells = []decode.Cell{l.Cells[1], l.Cells[0]}
 		}
+		if r.isOddKey(page, lines, n) {
+			out.statements = append(out.statements, r.valueOfThing(page, l.Cells[1])...)
+			continue
+		}
 		for cells := l.Cells; len(cells) > 0; {
 			said, used := r.statementsAt(page, cells, s)
 			out.statements = append(out.statements, said...)
@@ -338,6 +257,12 @@ func (r *reader) statementsAt(page *layout.Page, cells []decode.Cell, s *surroun
 			}
 			f, used := r.keyed(page, k, after[colon:])
 			return []statement{{facts: f}}, 1 + colon + used
+		}
+		if isOtherBore(c) {
+			return nil, 2
+		}
+		if isThing(c) {
+			return r.valueOfThing(page, after[0]), 2
 		}
 		if numbersElse(c, after[0]) {
 			return r.cellStatements(page, c), 2

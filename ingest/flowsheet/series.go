@@ -12,6 +12,7 @@ import (
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
 	"flowshelf/ingest/parse"
+	"flowshelf/ingest/words"
 )
 
 // series is the neutral form of every shape of flow sheet: readings against
@@ -31,6 +32,7 @@ type series struct {
 	notes     []decode.Cell               // words beside the readings, anywhere in their rows
 	hidden    []bool                      // one a lift: the row is hidden
 	hiddenAll bool                        // the whole column is hidden
+	headers   []decode.Cell               // over the values, from the outermost to the innermost
 
 	at     decode.Cell // the header, or the first value where there is none
 	own    facts       // what the header and its rows say
@@ -38,16 +40,20 @@ type series struct {
 	around facts       // everything the sheet says, of whichever column
 	local  facts       // own and the lines around, without tab, cover and file
 	remark []decode.Cell
+	over   []head.Remark // what the lines over the table say against it
 
 	answered string  // who answered questions about the whole column
+	told     bool    // somebody has told what the sign before three digits is
 	perUnit  float64 // cfm that one of its figures stands for, by an answer; 0 for none
 
 	mayBe      said[string] // looks like a head's name, where nothing else names one
+	otherwise  said[string] // what the title or the tab calls the head that the columns name
 	plain      said[string] // plain words that two places make the head's name
 	unread     string       // the header with words that nobody knows
 	unknown    string       // the same, where it holds nothing else
 	blockFacts facts        // what the lines right around the table say
 	noted      facts        // what the notes under it say
+	rivals     rivals       // what the lines around say against the header
 }
 
 // builder turns the tables of one page into tests.
@@ -62,6 +68,7 @@ type builder struct {
 	p      *problemBook
 	tests  []head.Test
 	tables []*table
+	cells  map[string]decode.Cell // of the page, by their names
 }
 
 func newBuilder(r *reader, page *layout.Page, shape string, tables []*table) *builder {
@@ -131,7 +138,7 @@ func (f facts) who() facts {
 // only: a note under it may speak of another head.
 func (f facts) conditionsOfNotes(above facts) facts {
 	f.head, f.loose, f.unclear, f.port, f.state, f.mark, f.run, f.class = above.head, above.loose, above.unclear, above.port, above.state, above.mark, above.run, above.class
-	f.serial, f.sample, f.date = above.serial, above.sample, above.date
+	f.serial, f.sample, f.date, f.unsure = above.serial, above.sample, above.date, above.unsure
 	return f
 }
 
@@ -151,8 +158,9 @@ func (b *builder) series(t *table, ln *lane) series {
 	if ln.role == laneDrop {
 		own, dropUnit = own.ofDrop()
 	}
-	s := series{shape: b.shape, drop: ln.role == laneDrop, dropUnit: dropUnit, own: own, hiddenAll: plane.HiddenCol(ln.col)}
+	s := series{shape: b.shape, drop: ln.role == laneDrop, dropUnit: dropUnit, own: own, hiddenAll: plane.HiddenCol(ln.col), headers: ln.headers}
 	s.local, s.facts = b.scoped(t, own)
+	s.rivals = b.rivals(t, own)
 	s.blockFacts = b.around.blocks[t].facts(s.facts, b.r.names).beside(b.around.page.facts(s.facts, b.r.names))
 	s.noted = b.around.notes[t].facts(s.facts, b.r.names)
 	s.around = s.facts
@@ -167,7 +175,7 @@ func (b *builder) series(t *table, ln *lane) series {
 	if len(ln.headers) > 0 {
 		s.at = ln.headers[len(ln.headers)-1]
 	}
-	s.columnsBeside(t, ln)
+	b.columnsBeside(&s, t, ln)
 	if !s.drop || restText(own) != "" {
 		s.unread, s.unknown = b.unread(ln)
 	}
@@ -177,19 +185,26 @@ func (b *builder) series(t *table, ln *lane) series {
 		if len(s.mayBe) == 0 && s.unread == "" {
 			s.plain = b.plainNames(t)
 		}
-	case !own.namesHead() && !t.corner.namesHead() && !b.around.blocks[t].any().namesHead():
+	case own.namesHead():
+		s.otherwise = b.titledOtherwise(t, own)
+	case !t.corner.namesHead() && !b.around.blocks[t].any().namesHead():
 		s.mayBe = b.namesIn(b.around.blocks[t].lines)
 	}
-	s.remark = b.words(t)
+	s.remark, s.over = b.words(t), b.warnedOver(t)
 	s.percent = ln.role == lanePercent
 	return s
 }
 
 // columnsBeside takes what other columns say of each reading of a lane: notes, its
 // test pressure, its range or orifice.
-func (s *series) columnsBeside(t *table, ln *lane) {
+func (b *builder) columnsBeside(s *series, t *table, ln *lane) {
 	plane := t.plane()
-	s.notes = slices.Clone(t.margin)
+	s.notes = append(slices.Clone(t.margin), b.farNotes(t)...)
+	for _, x := range t.extras {
+		if c := plane.At(x.row, ln.col); x.caption.role == words.Note && !c.Blank() {
+			s.notes = append(s.notes, c)
+		}
+	}
 	for _, other := range t.lanes {
 		switch {
 		case other.role == laneNote:
@@ -217,7 +232,8 @@ func (b *builder) words(t *table) []decode.Cell {
 	var out []decode.Cell
 	for _, l := range b.around.notes[t].lines {
 		for _, c := range l.Cells {
-			_, foot := b.r.footnoteOf(b.page, c)
+			n, foot := b.r.footnoteOf(b.page, c)
+			foot = foot && b.pointedAt(n)
 			if _, lift := liftOf(c); c.Kind == decode.Text && !foot && !lift {
 				out = append(out, c)
 			}
@@ -242,7 +258,7 @@ func (r *reader) tells(c decode.Cell, page *layout.Page) bool {
 	return n >= 5 || warning.MatchString(c.Text)
 }
 
-var warning = regexp.MustCompile(`(?i)\b(?:stall|backs? up|turbulent|nois[ye]|whistl|scream|re-?test|wrong|clay fell|different bench|borrowed|crack|core shift|don'?t use|do not use|void|suspect|doubtful)`)
+var warning = regexp.MustCompile(`(?i)\b(?:stall|backs? up|turbulent|nois[ye]|whistl|scream|different bench|borrowed|core shift)`)
 
 // unread returns the outermost header whose words are not all known, perhaps a
 // head's name, and the innermost one that holds nothing else.

@@ -2,6 +2,7 @@ package flowsheet
 
 import (
 	"cmp"
+	"regexp"
 	"strings"
 
 	"flowshelf/analysis/head"
@@ -25,6 +26,7 @@ func (b *builder) setting(s *series, out *head.Test) {
 		return
 	}
 	out.Entry = entryText(f.entry)
+	b.usualEntry(s, out)
 	if out.Entry == "" && out.Port == head.Intake && out.Class == head.Supplier && out.Status == head.Used {
 		b.askManifold(s, out)
 	}
@@ -74,11 +76,13 @@ func entryText(entry said[string]) string {
 func (b *builder) pipe(s *series, out *head.Test) {
 	pipe, ok := s.facts.pipe.one()
 	switch {
+	case ok && len(s.rivals.pipe) > 0:
+		b.askRivalPipe(s, pipe, out)
 	case ok:
 		out.Pipe, out.PipeAt = pipe.Value, pipe.Trace
 	case len(s.facts.pipe) > 1:
 		b.p.note(b.page.Ref(s.at), kindPipeClash, out.Head, "", "the sheet speaks of the exhaust with and without a pipe and does not say which this is")
-	case out.Class == head.Advertised:
+	case out.Class == head.Advertised || b.usualPipe(s, out):
 	default:
 		b.p.note(b.tableRef(s), kindPipeUnknown, "", "", "the sheet does not say whether the exhaust wore a pipe")
 	}
@@ -101,22 +105,31 @@ func (b *builder) bore(s *series, out *head.Test) {
 		out.Bore = source.Say(base+over.Value, over.Trace.Then("standard bore "+parse.Digits(base.In())+" in + "+parse.Digits(over.Value.In())))
 		return
 	}
+	if len(s.facts.bore) == 0 {
+		s.facts.bore = s.facts.engine
+	}
 	bore, ok := s.facts.bore.one()
 	switch {
+	case ok && len(s.facts.over) > 0 && parse.PlausibleBore(bore.Value):
+		b.oversize(s, bore, out)
 	case ok && !parse.PlausibleBore(bore.Value):
 		b.p.refuse(bore.Trace.At, kindBoreImpossible, out.Head, bore.Trace.Text, "no fixture has this bore (60 to 135 mm)", "check the bore")
 	case ok:
 		out.Bore = bore
+		b.fixtureOf(bore, out)
 		if len(bore.Trace.Steps) > 0 && strings.HasPrefix(bore.Trace.Steps[0], mangledDate) {
 			b.p.note(bore.Trace.At, kindBoreFromDate, out.Head, bore.Trace.Text, "the spreadsheet turned the bore into a date; it is read as the fraction")
 		}
 	case len(s.facts.bore) > 1:
 		b.askBore(s, at, out)
-	case out.Class == head.Advertised:
+	case out.Class == head.Advertised || b.onlyFixture(s, out):
 	default:
 		b.p.note(b.tableRef(s), kindBoreMissed, "", "", "the fixture bore is not stated")
 	}
 }
+
+// ofEngine is a bore of the engine, which the fixture beside it need not have.
+var ofEngine = regexp.MustCompile(`(?i)(?:\b(?:engine|block|motor) bore|\bmotor-?bohrung|\bal[ée]sage (?:du )?moteur|\balesaggio (?:del )?motore|\bdi[áa]metro (?:del )?motor)\W*$`)
 
 // askBore asks which of the bores stated for a column it was flowed on.
 func (b *builder) askBore(s *series, at source.Ref, out *head.Test) {

@@ -65,7 +65,7 @@ func (r *reader) tables(page *layout.Page) []*table { return r.credible(r.blocks
 // lists of lifts first; a cell belongs to one table only.
 func (r *reader) blocks(page *layout.Page) []*table {
 	down, across := r.oriented(page, axes(layout.Plane{Page: page}), axes(layout.Plane{Page: page, Swapped: true}))
-	all := append(slices.Clone(down), across...)
+	all := notOfCam(append(slices.Clone(down), across...))
 	slices.SortStableFunc(all, func(a, b axis) int { return int(b.sure) - int(a.sure) })
 	var chosen []axis
 	for _, a := range all {

@@ -3,8 +3,6 @@ package flowsheet
 import (
 	"fmt"
 	"math"
-	"regexp"
-	"strings"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
@@ -20,7 +18,7 @@ func (b *builder) test(t *table, s series) head.Test {
 	out := head.Test{At: b.page.Ref(s.at), Shape: s.shape}
 	b.identity(&s, &out)
 	b.setting(&s, &out)
-	col := b.column(&s, out.Head)
+	col := b.column(&s, &out)
 	flows := b.flows(&s, &col, &out)
 	if len(s.lifts) == 0 {
 		s.lifts = b.lifts(t, s.facts, flows)
@@ -35,7 +33,10 @@ func (b *builder) test(t *table, s series) head.Test {
 		}
 	}
 	b.liftsTwice(&out)
+	b.otherLifts(t, &out)
 	b.pressure(&s, &out)
+	b.tooLittle(&s, &out)
+	b.rowNotes(&s, &out)
 	b.heldElsewhere(&s, &out)
 	b.againstCover(&out)
 	b.leakage(&out)
@@ -117,13 +118,15 @@ func (b *builder) flowUnit(s *series, col *column, out *head.Test) (source.State
 	if !ok && len(s.facts.flowUnit) == 0 {
 		unit, ok = unitInCells(b, s, col)
 	}
-	if means, known := b.r.learned(b.sender, "flow unit"); !ok && known {
-		if u, found := parse.FindFlowUnit(means); found {
-			unit, ok = source.Say(u, source.Trace{Text: means, Answered: "an earlier answer"}), true
-		}
+	if !ok {
+		unit, ok = b.unitSaid(s)
 	}
 	at := b.page.Ref(s.at)
 	switch {
+	case ok && s.isScaled():
+		return b.scaledFlow(s, out, unit)
+	case ok && len(s.rivals.unit) > 0:
+		return b.askRivalUnit(s, unit, out.Head)
 	case ok && (unit.Value == parse.MassFlow || unit.Value == parse.StandardFlow):
 		return unit, b.massFlow(s, out, unit)
 	case ok:
@@ -166,7 +169,7 @@ func unitQuestion(b *builder, s *series) source.Question {
 	for _, c := range s.values {
 		high = max(high, c.Num)
 	}
-	return source.Question{Key: key("flow unit", b.sender), Text: fmt.Sprintf("In which unit are the flows of %s, as in %s, sheet %q?", b.sender, b.page.Path, b.page.Sheet.Name),
+	return source.Question{Key: key("flow unit", b.sender), Text: fmt.Sprintf("In which unit are the flows of %s, as in %s, sheet %q?", b.senderName(), b.page.Path, b.page.Sheet.Name),
 		Choices: []string{"cfm", "L/s", "m3/h", "m3/min"}, Evidence: fmt.Sprintf("the highest figure is %s", parse.Digits(high)),
 		Changes: "every reading of this sender waits for it"}
 }
@@ -248,21 +251,7 @@ func (b *builder) remarks(s *series, out *head.Test) {
 	for _, c := range s.remark {
 		keep(cellText(c), b.page.Ref(c), source.Stated[quantity.Length]{})
 	}
-	for _, r := range out.Remarks {
-		if doNotUse.MatchString(r.Text) {
-			b.doNotUse(s, r, out)
-		}
-	}
-}
-
-var doNotUse = regexp.MustCompile(`(?i)\b(?:don'?t use|do not use|wrong|void|clay fell)\b`)
-
-// doNotUse asks about a test whose tester says that it is no good.
-func (b *builder) doNotUse(s *series, r head.Remark, out *head.Test) {
-	answer, ok := b.p.ask(r.At, kindWarning, out.Head, r.Text, "a note speaks against these readings", source.Question{
-		Key: key("warning", oneCell(out.Head, r.At, r.Text)), Text: "Should the readings beside this note be used?", Choices: []string{"no", "yes"},
-		Evidence: r.Text, Changes: "whether the test counts"})
-	s.decideTest(out, answer, ok, "yes", "a note says: "+r.Text)
+	b.warnings(s, out)
 }
 
 // colours notes a column of which some readings are filled and others not: a
@@ -281,22 +270,6 @@ func (b *builder) colours(s *series) {
 	if filled > 0 && plain > 0 {
 		b.p.note(source.Ref{File: b.page.Path, Sheet: b.page.Sheet.Name}, kindColour, "", "", "some readings are coloured; what the colours mean is not known, and they change nothing")
 	}
-}
-
-func (b *builder) hiddenColumn(s *series, out *head.Test) {
-	answer, ok := b.askHidden(s.at, out.Head, "a hidden column or row")
-	if !ok {
-		out.Status, out.Why = head.Asked, "hidden column"
-		return
-	}
-	s.decideTest(out, answer, ok, "yes", "hidden column")
-}
-
-func (b *builder) askHidden(c decode.Cell, headName, what string) (head.Reply, bool) {
-	at := b.page.Ref(c)
-	return b.p.ask(at, kindHiddenCells, headName, cellText(c), "the readings stand in "+what+" and decide nothing until somebody says so", source.Question{
-		Key: key("hidden", headName, at.File, at.Sheet), Text: "Readings stand in " + what + ": should they be used?",
-		Choices: []string{"no, leave them out", "yes, use them"}, Evidence: strings.TrimSpace(cellText(c)), Changes: "whether this test counts"})
 }
 
 // told reports whether the lines around speak of a rework without saying that

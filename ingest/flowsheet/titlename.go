@@ -1,7 +1,6 @@
 package flowsheet
 
 import (
-	"iter"
 	"path"
 	"regexp"
 	"slices"
@@ -10,8 +9,6 @@ import (
 	"flowshelf/analysis/source"
 	"flowshelf/ingest/decode"
 	"flowshelf/ingest/layout"
-	"flowshelf/ingest/parse"
-	"flowshelf/ingest/words"
 )
 
 // Names that are written without a dash, with the figure first, or as a word
@@ -37,26 +34,29 @@ func (r *reader) freeNames(text string, trace source.Trace, where place) said[st
 	}
 	for _, part := range titleGaps.Split(l.rest(), -1) {
 		part = strings.Trim(part, " .:-–—\t\n")
-		switch {
+		switch at := strings.Index(l.text, part); {
+		case part != "" && l.besideThing(at, at+len(part)):
 		case isWordyName(part):
-			if !l.goesOnBehind(part) && !l.isTester(part[strings.LastIndexByte(part, ' ')+1:]) {
+			if !l.goesOnBehind(part) && !r.reachesOn(l, part) && !l.isTester(part[strings.LastIndexByte(part, ' ')+1:]) {
 				out.add(part, l.said(part))
 			}
 		case where != inHeader && isNumberedName(part):
-			out.add(part, l.said(part))
+			if !r.reachesOn(l, part) {
+				out.add(part, l.said(part))
+			}
 		default:
-			l.codesIn(part, &out)
+			r.codesIn(l, part, &out)
 		}
 	}
 	return out
 }
 
 // codesIn adds the codes of a part of a line that can be a head's name.
-func (l *line) codesIn(part string, out *said[string]) {
+func (r *reader) codesIn(l *line, part string, out *said[string]) {
 	for _, at := range freeCode.FindAllStringIndex(part, -1) {
 		code := part[at[0]:at[1]]
 		before, _, _ := strings.Cut(l.text, code)
-		if !wholeWord(part, at[0], at[1]) || notHeads.MatchString(before) || notNames.MatchString(code) {
+		if !wholeWord(part, at[0], at[1]) || l.besideThing(strings.Index(l.text, part)+at[0], strings.Index(l.text, part)+at[1]) || notHeads.MatchString(before) || notNames.MatchString(code) {
 			continue
 		}
 		if castingNumber.MatchString(code) && (!isCasting(code) || !namesCasting(before)) {
@@ -64,7 +64,7 @@ func (l *line) codesIn(part string, out *said[string]) {
 		}
 		if seriesCode.MatchString(code) || isCasting(code) || looksLikeHead(strings.TrimLeft(code, "0123456789-_ ")) && looksLikeHead(code) {
 			end := tailOf(part, at[1], nameWord)
-			if tailOf(part, end, anyWord) > end || l.goesOnBehind(part[at[0]:end]) {
+			if tailOf(part, end, anyWord) > end || l.goesOnBehind(part[at[0]:end]) || r.reachesOn(l, part[at[0]:end]) {
 				continue // "SG 300 as the other one": it is not sure how far the name goes
 			}
 			out.add(part[at[0]:end], l.said(part[at[0]:end]))
@@ -88,7 +88,7 @@ func (b *builder) nameAround(t *table, headers []decode.Cell) said[string] {
 		return out
 	}
 	var scopes [][]layout.Line
-	if from := b.around.heirs[t]; from != nil && len(b.around.blocks[t].lines) == 0 {
+	if from := b.around.heirs[t]; from != nil {
 		scopes = append(scopes, b.around.blocks[from].lines)
 	}
 	for _, lines := range append(scopes, b.linesOfColumns(t), ownLines(b.around.page.lines, t, b.tables)) {
@@ -128,7 +128,7 @@ func (b *builder) linesOfColumns(t *table) []layout.Line {
 // namesIn looks through title lines.
 func (b *builder) namesIn(lines []layout.Line) said[string] {
 	var out said[string]
-	for text, c := range b.titles(lines) {
+	for text, c := range b.r.titles(b.page, lines) {
 		out = out.and(b.r.freeNames(text, b.r.trace(b.page, c), inTitle))
 	}
 	if len(out) > 0 {
@@ -144,38 +144,11 @@ func (b *builder) namesIn(lines []layout.Line) said[string] {
 // one, of words that nobody knows: the table then takes no name from the one
 // before it.
 func (b *builder) mayNameItself(t *table) bool {
-	for text, c := range b.titles(b.around.blocks[t].lines) {
+	for text, c := range b.r.titles(b.page, b.around.blocks[t].lines) {
 		name, _ := b.r.plainName(text, inTitle)
 		if free, ok := b.r.freeNames(text, b.r.trace(b.page, c), inTitle).one(); name != "" || opensDoubtful(text) || ok && free.Value == text {
 			return true
 		}
 	}
 	return false
-}
-
-// titles returns the sentences of title lines that can hold a name. The value
-// beside a key is the key's.
-func (b *builder) titles(lines []layout.Line) iter.Seq2[string, decode.Cell] {
-	return func(yield func(string, decode.Cell) bool) {
-		for _, line := range lines {
-			for i := 0; i < len(line.Cells); i++ {
-				c := line.Cells[i]
-				if c.Kind != decode.Text {
-					continue
-				}
-				if k, ok := captionOf(c.Text); ok && !k.whole() && k.role != words.Flow && i+1 < len(line.Cells) {
-					i++
-					continue
-				}
-				if i > 0 && numbersElse(line.Cells[i-1], c) {
-					continue
-				}
-				for _, sentence := range sentences(c.Text) {
-					if k, _, keyed := keyValue(sentence); (!keyed || k.role == words.Flow) && !yield(parse.Squeeze(sentence), c) {
-						return
-					}
-				}
-			}
-		}
-	}
 }

@@ -2,6 +2,8 @@ package flowsheet
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
@@ -13,7 +15,7 @@ import (
 // flowIn is a figure of a column as a flow: in its unit, or by what an answer
 // says one of its figures stands for.
 func (b *builder) flowIn(s *series, c decode.Cell, x float64, unit source.Stated[parse.FlowUnit]) source.Stated[quantity.Flow] {
-	if s.perUnit == 0 || unit.Value.Volumetric() {
+	if s.perUnit == 0 {
 		flow, _ := b.flowOf(c, x, unit)
 		return flow
 	}
@@ -34,6 +36,26 @@ func (b *builder) massFlow(s *series, out *head.Test, unit source.Stated[parse.F
 		s.answeredBy(answer.Trace(""))
 	}
 	return ok
+}
+
+// scaled is a flow unit that a header divides or multiplies: "cfm/10", "l/s x 10".
+var scaled = regexp.MustCompile(`(?i)(?:c\.?f\.?m\.?|l/s|l/min|m[3³]/h|m[3³]/min)\)?\s*[/x×*÷]\s*10{1,3}\b`)
+
+// isScaled reports whether a header of the column does so.
+func (s *series) isScaled() bool {
+	return slices.ContainsFunc(s.headers, func(c decode.Cell) bool { return scaled.MatchString(c.Text) })
+}
+
+// scaledFlow asks what a figure of such a column stands for.
+func (b *builder) scaledFlow(s *series, out *head.Test, unit source.Stated[parse.FlowUnit]) (source.Stated[parse.FlowUnit], bool) {
+	answer, ok := b.p.ask(b.page.Ref(s.at), kindFlowUnitClash, out.Head, cellText(s.at), "the header scales the flow, and does not say which way", source.Question{
+		Key: key("scaled flow", b.sender, cellText(s.at)), Text: "How many cfm is one of these figures?", Wants: source.AFigure, Unit: "cfm", Least: smallestUnitCFM, Most: largestUnitCFM,
+		Evidence: cellText(s.at), Changes: "every reading of the column waits for it"})
+	if ok {
+		s.perUnit = answer.Figure
+		s.answeredBy(answer.Trace(""))
+	}
+	return unit, ok
 }
 
 // What one unit of a mass or standard flow can be in cfm: from kg/h to lb/s.

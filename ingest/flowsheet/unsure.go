@@ -2,8 +2,6 @@ package flowsheet
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 
 	"flowshelf/analysis/head"
 	"flowshelf/analysis/source"
@@ -46,36 +44,6 @@ func (b *builder) unsure(c decode.Cell, text *parse.ReadingText, r *head.Reading
 		read(text, answer.Figure)
 		mark(r, answer, "read as "+parse.Digits(answer.Figure))
 	}
-}
-
-// What the sign before three digits can be.
-const (
-	aDecimalSign   = "a decimal sign"
-	aThousandsSign = "a thousands sign"
-)
-
-// decimalMark decides which sign of a column parts the whole from the fraction.
-// What the figures leave open is asked once for the column.
-func (b *builder) decimalMark(s *series, texts []string, headName string) parse.Mark {
-	mark := parse.DecideMark(texts)
-	at := slices.IndexFunc(texts, func(text string) bool { return parse.Reading(text, mark).EitherMark })
-	if at < 0 {
-		return mark
-	}
-	answer, ok := b.p.ask(b.page.Ref(s.at), kindNotANumber, headName, texts[at], "the decimal sign of the column cannot be told from a thousands sign", source.Question{
-		Key: key("decimal sign", b.sender, b.form), Text: fmt.Sprintf("What is the sign before the last three digits of %q?", texts[at]),
-		Choices: []string{aDecimalSign, aThousandsSign}, Evidence: "every figure of the column has three digits behind it", Changes: "the whole column waits for it"})
-	comma := strings.Contains(texts[at], ",")
-	switch {
-	case !ok:
-		return mark
-	case answer.Is(aDecimalSign) == comma:
-		mark = parse.CommaMark
-	default:
-		mark = parse.PointMark
-	}
-	s.answeredBy(answer.Trace(""))
-	return mark
 }
 
 // leaveOut is the choice by which a reading or a row is not used.

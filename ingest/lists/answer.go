@@ -110,15 +110,16 @@ func (r *reader) whichDay(cell decode.Cell, d parse.Day, headName string) source
 		form = "2 January"
 	}
 	q := r.questionHere("date "+d.Text, "Which date is "+d.Text+"?")
+	q.Wants = source.ADay
 	if d.Ambiguous {
 		if !d.NoYear {
 			q.Key = r.question("order of day and month", "").Key
+			q.Wants = source.AChoice // any other day would date his next list too
 		}
 		first, second := d.Date.Format(form), d.Other.Format(form)
 		q.Choices = []string{"month first: " + first, "day first: " + second}
 		message = fmt.Sprintf("the date %s can be %s or %s", d.Text, first, second)
 	}
-	q.Wants = source.ADay
 	p := r.newProblem(cell, source.Asked, "date-ambiguous", headName, message, "answer the question or write the date as 2026-03-16")
 	p.Question = q
 	return p

@@ -147,6 +147,19 @@ func firstKey(t *testing.T, path, drawing string) string {
 // list's.
 func TestAnOrderOnceTold(t *testing.T) {
 	key := firstKey(t, "Pellworth 4.xlsx", "PELLWORTH||Eff. 4/1/2026\nPart|Net each $\nPW-31|4")
+	if want := head.DayOrderKey("Pellworth"); key != want { // under which his flow sheets are asked about too
+		t.Errorf("the key is %q, want %q", key, want)
+	}
+	for _, day := range []string{"2026-04-01", "April 1, 2026", "month first"} { // one day of the first list's
+		first := recogniseAnswered("Pellworth 4.xlsx", sheet("S", "PELLWORTH||Eff. 4/1/2026\nPart|Net each $\nPW-31|4"), map[string]string{key: day})
+		if got := everything(first); !strings.Contains(got, "from 2026-04-01, used") {
+			t.Errorf("answered %q: %s", day, got)
+		}
+	}
+	other := recogniseAnswered("Pellworth 5.xlsx", sheet("S", "PELLWORTH||Eff. 5/2/2026\nPart|Net each $\nPW-31|5"), map[string]string{key: "2026-04-01"})
+	if got := everything(other); strings.Contains(got, "2026-04-01") {
+		t.Errorf("a list of May is dated by the day of another list: %s", got)
+	}
 	next := recogniseAnswered("Pellworth 5.xlsx", sheet("S", "PELLWORTH||Eff. 5/2/2026\nPart|Net each $\nPW-31|5"),
 		map[string]string{key: "month first: 1 April 2026"})
 	if got := everything(next); !strings.Contains(got, "from 2026-05-02, used") {

@@ -75,7 +75,7 @@ func Unmistakable() []layout.Recogniser {
 // Others returns the recognisers of lists that take what flow sheets leave: a
 // price or a remark also stands beside readings.
 func Others() []layout.Recogniser {
-	others := append(all(noteList(), priceList()), priceText{})
+	others := append(all(noteList(), priceList()), priceText{}, unnamedEnquiries{})
 	var names []string
 	for _, r := range append(Unmistakable(), others...) {
 		names = append(names, r.Name())

@@ -2,6 +2,7 @@ package lists
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -49,17 +50,20 @@ func (p *priceReader) basis(l line, c *titled, m parse.Money) (head.Basis, strin
 
 // currency takes the list's own words first. A list that states none is in the
 // supplier's currency by the setup, else in the shop's, unless its decimal
-// commas show that it comes from elsewhere.
+// commas show that it comes from elsewhere. Where a dollar sign stands, they show
+// who typed it and no other money.
 func (p *priceReader) currency(l line, c *titled, cell decode.Cell, m parse.Money) quantity.Money {
-	fallback := firstOf(p.rule.Currency, p.about.Shop.Currency)
-	if p.rule.Currency == "" && p.marks[c.place] == parse.CommaMark {
-		fallback = ""
-	}
 	own := m.Currency
 	if cell.Kind == decode.Text {
 		own = cell.Text
 	}
-	return inCurrency(m.Amount, fallback, own, p.words(l, "currency"), c.title, p.said.currency)
+	texts := []string{own, p.words(l, "currency"), c.title, p.said.currency}
+	fallback := firstOf(p.rule.Currency, p.about.Shop.Currency)
+	named := func(text string) bool { return parse.Currency(text) != "" }
+	if p.rule.Currency == "" && p.marks[c.place] == parse.CommaMark && !slices.ContainsFunc(texts, named) {
+		fallback = ""
+	}
+	return inCurrency(m.Amount, fallback, texts...)
 }
 
 // chain is the discount of a line: its own column's, else what the notes say.

@@ -132,6 +132,10 @@ Part|Net each
 LKC-07|268,50`,
 			[]string{"Larkmoor LKC-07, net 268.5  per each, any build, freight ?, from ?, asked"},
 			[]string{"asked currency-not-stated"}},
+		{"decimal commas under a dollar sign are dollars", "Larkmoor.xlsx", `
+Part|Net each $
+LKC-07|1.268,50`,
+			[]string{"Larkmoor LKC-07, net 1268.5 USD per each, any build, freight ?, from ?, used"}, nil},
 		{"a struck line, an error, a formula without a result, an option, a total", "Larkmoor.xlsx", `
 Part|Net each $
 LKC-07|~268

@@ -1,7 +1,6 @@
 package lists
 
 import (
-	"math"
 	"regexp"
 	"strings"
 
@@ -117,89 +116,6 @@ func (r *reader) notesSay(word string) bool {
 		}
 	}
 	return false
-}
-
-func enquiryList() kind {
-	return kind{
-		name: "enquiries",
-		columns: []column{
-			{role: "for", titles: regexp.MustCompile(`(?i)^(for|customer|engine|name|enquiry|kunde|use for)$`)},
-			{role: "number", titles: regexp.MustCompile(`(?i)^(no\.?|#|nr\.?)$`)},
-			{role: "date", titles: regexp.MustCompile(`(?i)^(date|datum)$`)},
-			{role: "family", titles: regexp.MustCompile(`(?i)^(engine )?family$`)},
-			{role: "bore", titles: regexp.MustCompile(`(?i)\bbore\b|\bbohrung\b`)},
-			{role: "stroke", titles: regexp.MustCompile(`(?i)\bstroke\b|\bhub\b`)},
-			{role: "cylinders", titles: regexp.MustCompile(`(?i)\bcyl(inder)?s?\.?\b|\bzylinder\b`)},
-			{role: "rpm", titles: regexp.MustCompile(`(?i)\brpm\b|\bspeed\b|\bdrehzahl\b`)},
-			{role: "lift", titles: regexp.MustCompile(`(?i)\blift\b`)},
-			{role: "use", titles: regexp.MustCompile(`(?i)^(use|purpose|what for)$`)},
-			{role: "budget", titles: regexp.MustCompile(`(?i)\bbudget\b|\blimit\b`)},
-			{role: "musts", titles: regexp.MustCompile(`(?i)\bmusts?\b|\brequire`)},
-		},
-		needs: []role{"for", "bore"},
-		any:   []role{"stroke", "rpm", "lift", "budget", "musts"}, least: 2,
-		flows: true, // a valve lift, and no reading under it
-		proof: asksForHeads,
-		read: func(r *reader) {
-			r.liftSaid()
-			for _, l := range r.lines {
-				r.records.Enquiries = append(r.records.Enquiries, r.enquiry(l))
-			}
-		},
-	}
-}
-
-var enquiryWord = regexp.MustCompile(`(?i)enquir|inquir|\brequests?\b|\bquotes?\b|\bengines?\b|anfrage`)
-
-// asksForHeads tells an enquiry from any list of engines: it says what may be
-// spent or what must be, or calls itself one.
-func asksForHeads(t *table, _ layout.Context) bool {
-	texts := []string{t.page.Path, t.page.Sheet.Name}
-	for _, n := range t.loose {
-		texts = append(texts, n.text)
-	}
-	lift, wants := false, false
-	for _, c := range t.columns {
-		lift = lift || c.role == "lift"
-		wants = wants || c.role == "budget" || c.role == "musts"
-	}
-	for _, text := range texts {
-		wants = wants || enquiryWord.MatchString(text)
-	}
-	return lift && wants
-}
-
-func (r *reader) enquiry(l line) head.Enquiry {
-	var e head.Enquiry
-	e.Name, e.At = r.head(l)
-	if number := r.words(l, "number"); number != "" {
-		e.Name = number + " " + e.Name
-	}
-	e.Use = firstOf(r.words(l, "use"), l.name())
-	e.Family = r.words(l, "family")
-	if family := familyIn(r.about.Shop, e.Family); family != "" {
-		e.Family = family
-	}
-	e.Bore, _ = r.length(l, "bore", aBore)
-	e.Stroke, _ = r.length(l, "stroke", aStroke)
-	e.Lift, _ = r.length(l, "lift", aLift)
-	e.RPM = r.number(l, "rpm", "rpm")
-	if n := r.number(l, "cylinders", ""); n.Known && n.Value == math.Trunc(n.Value) && n.Value > 0 && n.Value <= 24 {
-		e.Cylinders = source.Say(int(n.Value), n.Trace)
-	}
-	e.Budget = r.ownMoney(l, "budget")
-	if e.Budget.Known && e.Budget.Value.Amount.IsZero() {
-		e.Budget = source.Stated[quantity.Money]{}
-	}
-	for must := range strings.FieldsFuncSeq(r.words(l, "musts"), func(c rune) bool { return c == ',' || c == ';' }) {
-		if must = parse.Squeeze(must); must != "" {
-			e.Musts = append(e.Musts, must)
-		}
-	}
-	if cell, _, ok := r.cell(l, "date"); ok {
-		r.use(cell, "date of the enquiry")
-	}
-	return e
 }
 
 func noteList() kind {

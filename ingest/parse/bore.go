@@ -28,8 +28,8 @@ func PlausibleBore(l quantity.Length) bool {
 }
 
 const (
-	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|ins?\b\.?|inch(?:es)?\b|zoll\b|pouces?\b|pollici\b|pulgadas\b|pulg\b\.?|mm\b\.?)?`
-	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|cylinder|tube|c[iy]l[iy]ndr[eo]|(?:zylinder|pr[uü]f|mess|test|adapter)?bohrung(?:sdurchmesser)?|(?:zylinder)?(?:h[uü]lse|buchse)|al[eé]sage|chemise|canna|camisa|calibre(?:\s+de\s+cilindro)?|alesaggio|di[aá]metro(?:\s+(?:del?\s+)?cilindro)?|di[aá]m\.?\s+(?:del?\s+)?cil(?:indro|\.)|zyl(?:inder)?)`
+	boreFigure = `(?:ø|⌀|Ø)?\s*(\d{1,3}(?:[.,]\d+)?(?:[ -]\d{1,2}/\d{1,2})?)\s*("|”|″|''|ins?\b\.?|inch(?:es)?\b|zoll\b|pouces?\b|pollici\b|pulgadas\b|pulg\b\.?|[mc]m\b\.?|m\b)?`
+	boreWord   = `(?:bore\s+tube|bore|fixture|sleeve|liner|barrel|cylinder|tube|c[iy]l[iy]ndr[eo]|(?:zylinder|pr[uü]f|mess|test|adapter)?bohrung(?:sdurchmesser)?|(?:zylinder)?(?:h[uü]lse|buchse)|al[eé]sage|chemise|canna|camisa|calibre(?:\s+de\s+cilindro)?|alesaggio|di[aá]metro(?:\s+(?:del?\s+)?cilindro)?|di[aá]m\.?\s+(?:del?\s+)?cil(?:indro|\.)|zyl(?:inder)?)`
 	boreKind   = `(?:\s+(?:size|dia(?:m(?:eter)?)?\b\.?|adapt[eo]r|fixture|sleeve|tube|plate|ring|used))?`
 	boreEnd    = `(?:$|[^\d/.,]|[.,](?:\s|$))`
 	overFigure = `(?i)(?:^|[^\d.,])\+?([.,]0\d{1,2}|0[.,]\d{2,3}|\d{2})(?:"|in\.?)?\s*(?:over|o/s|oversize)\b`
@@ -41,7 +41,7 @@ var (
 	overBase   = regexp.MustCompile(overFigure + `\s*(?:(?:a|an|the|std|standard|stock)\b\.?\s*)*` + boreFigure + boreEnd)
 	boreBehind = regexp.MustCompile(`(?i)^s?` + boreKind + `\s*(?:[:=(]|-\s)?\s*` + boreFigure + boreEnd)
 	boreAfter  = regexp.MustCompile(`(?i)(?:^|[^\d.,/\pL-])` + boreFigure + `\s*-?(?:dia\.?\s*)?` + boreMaker + `\b` + boreWord + `s?\b`)
-	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*(?:[:=(]|-\s)?\s*` + boreFigure + boreEnd)
+	boreBefore = regexp.MustCompile(`(?i)\b` + boreWord + `s?` + boreKind + `\s*(?:[:=(]|-\s|(?:de|di|of|von|à)\s)?\s*` + boreFigure + boreEnd)
 	boreSlash  = regexp.MustCompile(`(?:^|[^\d.])(\d\.\d{2,3})\s*/\s*(\d\.\d{2,3})(?:$|[^\d.])`)
 	boreAlone  = regexp.MustCompile(`(?i)^(?:dia(?:m(?:eter)?)?\b\.?\s*)?` + boreFigure + `(?:\s*(?:dia(?:m(?:eter)?)?|i\.?d)\b\.?)?$`)
 	boreTwice  = regexp.MustCompile(`(?i)^` + boreFigure + `\s*[(/=]\s*` + boreFigure + `\s*\)?$`)
@@ -66,14 +66,16 @@ func FindBores(text string) []BoreText {
 		}
 		out = nil
 	}
-	if b, ok := overStated(text); ok {
-		out = append(out, b)
-		text = text[:b.Start] + blank(text[b.Start:b.End]) + text[b.End:]
+	for _, read := range []func(string) (BoreText, bool){overStated, boreSum} {
+		if b, ok := read(text); ok {
+			out = append(out, b)
+			text = text[:b.Start] + blank(text[b.Start:b.End]) + text[b.End:]
+		}
 	}
 	for _, pattern := range []*regexp.Regexp{boreAfter, boreBefore} {
 		for _, at := range pattern.FindAllStringSubmatchIndex(text, -1) {
 			b, ok := boreFrom(text, at)
-			if !ok || overlaps(out, b) || notABore(b, text[at[0]:at[1]]) {
+			if !ok || overlaps(out, b) || notABore(b, text[at[0]:at[1]]) || countsCylinders(text, at) {
 				continue
 			}
 			if pattern == boreAfter {
@@ -164,6 +166,20 @@ func notABore(b BoreText, text string) bool {
 	return cylinderWord.MatchString(text) || b.Bore.In() > 10 && b.Step == ""
 }
 
+var boreNoun = regexp.MustCompile(`(?i)bore|bohrung|h[uü]lse|buchse|di[aá]m|tube|fixture|sleeve|calibre`)
+
+// countsCylinders tells how many cylinders there are, or the number of one, from a
+// bore: "4 Zylinder", "cilindro 3". A cylinder's bore in inches has decimals, a
+// fraction or its unit.
+func countsCylinders(text string, at []int) bool {
+	whole := text[at[0]:at[1]]
+	if !cylinderWord.MatchString(whole) || boreNoun.MatchString(whole) || !bareFigure(text, at[2:]) {
+		return false
+	}
+	x, ok := Plain(text[at[2]:at[3]], PointMark)
+	return ok && x < smallestBoreMM
+}
+
 // FindLooseBores finds a bore that stands without its word in a title or on a
 // tab: 4.030 to three decimals, or 96mm. Only a place where nothing else of
 // that size can be meant may use it.
@@ -186,31 +202,6 @@ func FindLooseBores(text string) []BoreText {
 		}
 	}
 	return out
-}
-
-// Bore reads a cell that holds nothing but a bore: `4 1/8`, `4.125`, `104.8
-// mm`, `104,8`, `Ø104.8`, `.030 over`. A bare figure is inches up to 10 and
-// millimetres from 60, since no fixture lies between.
-func Bore(text string) (BoreText, bool) {
-	text = strings.TrimSpace(text)
-	if b, ok := overStated(text); ok {
-		return b, true
-	}
-	if at := overBore.FindStringSubmatchIndex(text); at != nil {
-		b, ok := over(text[at[2]:at[3]])
-		b.Text = text
-		return b, ok
-	}
-	if at := boreAlone.FindStringSubmatchIndex(text); at != nil {
-		return boreFrom(text, at)
-	}
-	if at := boreTwice.FindStringSubmatchIndex(text); at != nil {
-		return inBothUnits(text, at)
-	}
-	if found := FindBores(text); len(found) == 1 {
-		return found[0], true
-	}
-	return BoreText{}, false
 }
 
 // inBothUnits reads a bore in inches with the same in millimetres behind it, or
@@ -236,6 +227,12 @@ func boreFrom(text string, at []int) (BoreText, bool) {
 		}
 	}
 	switch {
+	case unit == "m" && x < 1:
+		b.Bore, b.Step = quantity.Millimetres(1000*x), "m / 0.0254 = in"
+	case unit == "m":
+		return b, false
+	case strings.HasPrefix(unit, "cm"):
+		b.Bore, b.Step = quantity.Millimetres(10*x), "cm / 2.54 = in"
 	case strings.HasPrefix(unit, "mm") || (unit == "" && x >= smallestBoreMM):
 		b.Bore, b.Step = quantity.Millimetres(x), "mm / 25.4 = in"
 	default:

@@ -148,12 +148,23 @@ func TestBores(t *testing.T) {
 			t.Errorf("Bore(%q) = %+v; want none", text, got)
 		}
 	}
+	for _, text := range []string{"4.000, .030 over", "4.000 (.030 over)", ".030 over, 4.000", "4.000 bore .030 over"} {
+		if got := parse.Bores(text); len(got) != 2 || got[0].Over == got[1].Over {
+			t.Errorf("Bores(%q) = %+v; want a bore and what it is over", text, got)
+		}
+	}
+	for _, text := range []string{"4.000 +.002", "4.000 +/- .030", "4 + .030"} {
+		if got, ok := parse.Bore(text); ok && math.Abs(got.Bore.In()-4) > exact {
+			t.Errorf("Bore(%q) = %+v; want nothing added", text, got)
+		}
+	}
 	for _, text := range []string{".030 over", "30 over 4 days", ".030 over 350"} {
 		if got, ok := parse.Bore(text); !ok || !got.Over || math.Abs(got.Bore.In()-.03) > exact {
 			t.Errorf("%s: %+v %v", text, got, ok)
 		}
 	}
 	for text, want := range map[string]float64{
+		"4.000 + .030": 4.03, `4.000" bore + .030" over`: 4.03, "Bore 4.000 +.060": 4.06,
 		"+.030 over 4.000": 4.03, `Bore fixture: +.030" over 4.000"`: 4.03, ".030 over 4.030 bore": 4.06, ".040 over a std 4-1/8": 4.165,
 		"Heron 210 bore 96 mm": 96 / 25.4, "Quillan 90 alesaggio 96 mm": 96 / 25.4, "Quillan 210 Bohrung 96": 96 / 25.4, "HR-90 96 bore 28 inH2O": 96 / 25.4,
 		"100 bore 100 mm H2O": 100 / 25.4, "96 bore, 84 cfm": 96 / 25.4, "cilindro 100 mm": 100 / 25.4, `CFM @ 28" bore 4.000`: 4,

@@ -19,11 +19,12 @@ const (
 	LiftMM
 	LiftTenths
 	LiftOverDiameter // L/D: needs the valve size
+	LiftCM
 )
 
 // String returns the unit in words.
 func (u LiftUnit) String() string {
-	return [...]string{"not stated", "in", "thou", "mm", "tenths of an inch", "L/D"}[u]
+	return [...]string{"not stated", "in", "thou", "mm", "tenths of an inch", "L/D", "cm"}[u]
 }
 
 // Length returns x of the unit and the conversion in words. It fails for
@@ -36,6 +37,8 @@ func (u LiftUnit) Length(x float64) (l quantity.Length, step string, ok bool) {
 		return quantity.Thou(x), "thou / 1000 = in", true
 	case LiftMM:
 		return quantity.Millimetres(x), "mm / 25.4 = in", true
+	case LiftCM:
+		return quantity.Millimetres(10 * x), "cm / 2.54 = in", true
 	case LiftTenths:
 		return quantity.Inches(x / 10), "tenths / 10 = in", true
 	default:
@@ -53,7 +56,7 @@ type LiftText struct {
 }
 
 var (
-	liftText = regexp.MustCompile(`(?i)^(l\.\s+|l|@|at|lift|vl|hub)?\s*[=:]?\s*(\d*[.,]?\d+)\s*("|”|″|''|in\.?|inch(?:es)?|pouces?|pollici|pulgadas?|zoll|mm|thou|thousandths)?\s*(lift|(?:ventil)?hub|lev[ée]e|alzata|alzada|levantamiento|-)?$`)
+	liftText = regexp.MustCompile(`(?i)^(l\.\s+|l|@|at|lift|vl|hub)?\s*[=:]?\s*(\d*[.,]?\d+)\s*("|”|″|''|in\.?|inch(?:es)?|pouces?|pollici|pulgadas?|zoll|mm|cm|thou|thousandths)?\s*(lift|(?:ventil)?hub|lev[ée]e|alzata|alzada|levantamiento|-)?$`)
 	liftWord = regexp.MustCompile(`(?i)^([\p{L}.]+)\s*[@-]?\s+?(l|@)?\s*([.,]\d{2,3}|0[.,]\d{1,3})\s*("|in\.?)?$`)
 	ditto    = regexp.MustCompile(`^\s*(["”″„]|''|do\.?|ditto)\s*$`)
 )
@@ -65,6 +68,9 @@ func Lift(text string) (LiftText, bool) {
 	text = Squeeze(text)
 	if ditto.MatchString(text) {
 		return LiftText{Ditto: true}, true
+	}
+	if x, ok := fractionOfInch(text); ok {
+		return LiftText{Value: x, Unit: LiftInches}, true
 	}
 	rest := ""
 	m := liftText.FindStringSubmatch(text)
@@ -83,9 +89,10 @@ func Lift(text string) (LiftText, bool) {
 		return LiftText{}, false // `.001"` is a unit and no lift
 	}
 	l := LiftText{Value: x, Rest: rest, Spelled: m[1] != "" || m[3] != "" || m[4] != "" || strings.HasPrefix(m[2], ".")}
+	metric := map[string]LiftUnit{"mm": LiftMM, "cm": LiftCM}
 	switch unit := strings.ToLower(m[3]); {
-	case unit == "mm":
-		l.Unit = LiftMM
+	case metric[unit] != LiftNotStated:
+		l.Unit = metric[unit]
 	case strings.HasPrefix(unit, "thou"):
 		l.Unit = LiftThou
 	case unit != "":
@@ -101,12 +108,26 @@ func Lift(text string) (LiftText, bool) {
 	return l, true
 }
 
+var ofInch = regexp.MustCompile(`(?i)^(\d{1,2})/(2|4|8|16|32|64)\s*(?:"|”|″|in\.?|inch(?:es)?|zoll)?$`)
+
+// fractionOfInch reads 3/8: below an inch, in parts that a rule has.
+func fractionOfInch(text string) (float64, bool) {
+	m := ofInch.FindStringSubmatch(text)
+	if m == nil {
+		return 0, false
+	}
+	part, _ := Plain(m[1], PointMark)
+	whole, _ := Plain(m[2], PointMark)
+	return part / whole, part > 0 && part < whole
+}
+
 // thousandth is the unit that shops write as `.001"`; no valve is flowed at it.
 const thousandth = 0.001
 
 var (
 	liftInCaption   = regexp.MustCompile(`(?i)\(?\b(in|inch|inches|inch\.|pouces?|pollici|pulgadas?|pulg|zoll)\b\.?\)?|"`)
 	liftMMCaption   = regexp.MustCompile(`(?i)\bmm\b|\bm/m\b|\bmillim(?:et(?:re|er)s?|[èe]tres?|etri|etros)\b`)
+	liftCMCaption   = regexp.MustCompile(`(?i)\bcm\b|\b[cz]entim(?:et(?:re|er)s?|[èe]tres?|etri|etros)\b`)
 	liftThouCaption = regexp.MustCompile(`(?i)\b(thou|thousandths|mils?)\b|(?:^|[^\d.])0?\.001\s*(?:"|”|″|''|in(?:ch(?:es)?)?\b\.?)?|1/1000\s*(?:"|in\b)?`)
 	liftLDCaption   = regexp.MustCompile(`(?i)\bl\s*/\s*d\b|\bl/dv\b|lift\s*/\s*dia`)
 )
@@ -121,7 +142,7 @@ func FindLiftUnit(text string) (LiftUnit, bool) {
 	for _, c := range []struct {
 		unit    LiftUnit
 		pattern *regexp.Regexp
-	}{{LiftOverDiameter, liftLDCaption}, {LiftMM, liftMMCaption}, {LiftThou, liftThouCaption}, {LiftInches, liftInCaption}} {
+	}{{LiftOverDiameter, liftLDCaption}, {LiftMM, liftMMCaption}, {LiftCM, liftCMCaption}, {LiftThou, liftThouCaption}, {LiftInches, liftInCaption}} {
 		if !c.pattern.MatchString(text) {
 			continue
 		}

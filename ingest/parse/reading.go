@@ -41,7 +41,7 @@ var (
 // Reading reads a flow typed as text. Nothing is dropped: a remark, a footnote
 // mark, a doubt or a bound is returned beside the value.
 func Reading(text string, mark Mark) ReadingText {
-	text = Squeeze(text)
+	text = withoutApostrophes(Squeeze(text))
 	switch {
 	case missingWord.MatchString(text):
 		return ReadingText{Missing: true, Remark: text}

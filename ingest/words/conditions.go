@@ -10,7 +10,7 @@ func conditions() []Entry { //nolint:funlen // a list of words
 			"bore (adaptor|adaptor plate)", "(adaptor|adapter) (bore|plate)", "cylinder (tube|adaptor|adapter|fixture|sleeve)", "on (bore|sleeve|fixture)",
 			"bore dia meter", "test cylinder", "dummy (cylinder|bore)", "torque plate", "simulated (bore|cylinder)", "o bore",
 			"(zylinder|pruf|test|adapter|mess|) bohrung (durchmesser|adapter|hulse|grosse|mass|)", "zylinder (durchmesser|hulse|buchse|rohr|adapter)",
-			"(lauf|) buchse", "laufbuchse", "hulse", "bohrungs o", "bohrungsadapter", "adapterbohrung", "prufhulse", "zylinder o", "bohrungen", "bohr",
+			"motorbohrung", "(lauf|) buchse", "laufbuchse", "hulse", "bohrungs o", "(zylinder|bohrungs|pruf zylinder|bohrung) ø", "ø (zylinder|bohrung|cilindro|cylindre|bore|liner)", "bohrungsadapter", "adapterbohrung", "prufhulse", "zylinder o", "bohrungen", "bohr",
 			"adapterring", "adapterplatte", "messbohrung", "(alesage|chemise|cylindre|fut) (cylindre|diametre|de test|essai|d essai|utilise|test|)",
 			"diametre (alesage|cylindre|d alesage|du cylindre|de cylindre|chemise|)", "diam alesage", "alesage banc", "ales",
 			"(alesaggio|canna) (cilindro|prova|test|di prova|usata|usato|)", "diametro (alesaggio|canna|cilindro|foro|)", "diam alesaggio",

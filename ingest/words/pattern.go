@@ -61,3 +61,9 @@ func withoutParticles(tokens []string) []string {
 	}
 	return out
 }
+
+// Bound reports whether nothing but particles stands between two words: "bore of the
+// seat" is the seat bore.
+func Bound(between []Token) bool {
+	return !slices.ContainsFunc(between, func(t Token) bool { return !isParticle(t.Text) })
+}

@@ -6,7 +6,7 @@ func ports() []Entry {
 		{Lift, []string{
 			"(valve|valves|vlv|val|poppet|net|) (lift|lifts|lft) (height|heights|point|points|value|values|amount|figure|reading|position|setting|step|steps|)",
 			"(lift|height) (at|of|off) (valve|seat)", "valve (height|opened|open|off seat|travel|opening|rise|displacement)", "(off|from) seat", "vl", "v l",
-			"vlv (opening|travel)", "val (opening|travel)", "opening valve", "l in", "distance off seat", "amount valve open", "hub", "ventilhub",
+			"vlv (opening|travel)", "val (opening|travel)", "opening valve", "(nockenhub|stosselhub|nockenwellenhub)", "l in", "distance off seat", "amount valve open", "hub", "ventilhub",
 			"ventil (hub|offnung|weg|erhebung|hohe|stellung|offnungsweite|offnungsweg)", "hub (hohe|weg|wert|stellung|punkt|ventil)", "offnungshub",
 			"offnungshohe", "ventiloffnung", "ventilerhebung", "vh", "h v", "hv", "erhebung", "(hauteur|) levee (soupape|soupapes|valve|)", "levee s",
 			"hauteur levee (soupape|)", "(ouverture|course|hauteur|deplacement) soupape", "ouverture soupapes", "lev soup", "hauteur ouverture",
