@@ -23,11 +23,13 @@ import (
 
 func (a *app) inspectCommand() *cobra.Command {
 	var date, output string
+	var whole bool
 	cmd := &cobra.Command{
 		Use:   "inspect FILE",
 		Short: "Show how one file is understood, cell by cell",
 		Long: "Shows each table found in the file, every reading with its cell, and every problem. Nothing is written.\n" +
-			"The folder that the file lies in is read as for a run, so that setup, answers, valve sizes and prices from other books count;\n" +
+			fmt.Sprintf("The folder that the file lies in is read as for a run, so that setup, answers, valve sizes and prices from other books count.\n"+
+				"With more than %d other files only the setup, the answers and the file are read, and it is said what that leaves out;\n", manyFiles) +
 			"a file outside of such a folder is read alone, with the defaults.",
 		Args: oneArgument("file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -39,7 +41,7 @@ func (a *app) inspectCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			i, err := a.inspect(cmd.Context(), args[0], day)
+			i, err := a.inspect(cmd.Context(), args[0], day, whole)
 			if err != nil {
 				return err
 			}
@@ -51,8 +53,13 @@ func (a *app) inspectCommand() *cobra.Command {
 	}
 	dateFlag(cmd, &date)
 	outputFlag(cmd, &output)
+	cmd.Flags().BoolVar(&whole, "folder", false, "read the other files of the folder as well, however many they are")
 	return cmd
 }
+
+// manyFiles is how many other files of a folder are read to show one of it: more would
+// make a person wait for what is seldom in question.
+const manyFiles = 200
 
 // inspection is one file as understood.
 type inspection struct {
@@ -61,7 +68,8 @@ type inspection struct {
 	problems source.Problems
 	shop     head.Shop
 	setup    string // path of the setup workbook in force, "" for the defaults
-	others   int    // other files of the folder that were read with it
+	others   int    // other files of the folder
+	apart    bool   // the other files were not read
 }
 
 // open reports whether something in the file waits for a person.
@@ -78,7 +86,7 @@ func (i inspection) waits() bool {
 	return false
 }
 
-func (a *app) inspect(ctx context.Context, name string, day time.Time) (inspection, error) {
+func (a *app) inspect(ctx context.Context, name string, day time.Time, whole bool) (inspection, error) {
 	info, err := os.Stat(name)
 	if err != nil {
 		return inspection{}, &failure{exitFailed, err, "name a file that is there and may be read"}
@@ -96,17 +104,17 @@ func (a *app) inspect(ctx context.Context, name string, day time.Time) (inspecti
 		return inspection{}, err
 	}
 	options.Answers = replies.Answers
-	alone := options
-	alone.Only = func(path string) bool { return path == inside }
-	alone.Reserved = "" // a person may look at our own outputs too
-	read, err := ingest.ReadFolder(ctx, watch.Dir(folder), alone)
+	read, others, err := readAlone(ctx, folder, inside, options)
 	if err != nil {
 		return inspection{}, err
 	}
-	i := inspection{records: read.Records, shop: read.Shop}
+	i := inspection{records: read.Records, shop: read.Shop, others: others}
 	around := read
 	if found {
 		i.setup = filepath.Join(folder, shop.FileName)
+		i.apart = others > manyFiles && !whole
+	}
+	if found && !i.apart {
 		if around, err = a.around(ctx, folder, options); err != nil {
 			return inspection{}, err
 		}
@@ -115,16 +123,26 @@ func (a *app) inspect(ctx context.Context, name string, day time.Time) (inspecti
 		return inspection{}, &failure{exitFailed, fmt.Errorf("%s is a temporary or hidden file, which is never read", name),
 			"inspect the workbook itself"}
 	}
-	for _, f := range around.Files {
-		if f.Path != inside {
-			i.others++
-		}
-	}
 	i.referee(around.Records, day)
 	if len(i.read.Pages) > 0 {
 		i.read.Pages = pages(ctx, folder, inside, read.Shop, options)
 	}
 	return i, nil
+}
+
+// readAlone reads a file with the setup, and counts the other files of the folder that
+// a run would read.
+func readAlone(ctx context.Context, folder, inside string, options ingest.Options) (read ingest.Reading, others int, err error) {
+	reserved := options.Reserved
+	options.Reserved = "" // a person may look at our own outputs too
+	options.Only = func(path string) bool {
+		if path != inside && !watch.Ignored(path, reserved) {
+			others++
+		}
+		return path == inside
+	}
+	read, err = ingest.ReadFolder(ctx, watch.Dir(folder), options)
+	return read, others, err
 }
 
 // around reads the whole folder, as a run does.
@@ -167,7 +185,7 @@ func (i *inspection) referee(known head.Records, day time.Time) {
 	for _, c := range families {
 		for _, p := range c.Problems {
 			// What a comparison misses is only told where it had the whole folder.
-			if _, bad := refused[p.At]; p.At.File == i.read.Path && (bad || i.setup != "") {
+			if _, bad := refused[p.At]; p.At.File == i.read.Path && (bad || i.setup != "" && !i.apart) {
 				i.problems.Add(p)
 			}
 		}

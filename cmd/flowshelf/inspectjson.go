@@ -12,9 +12,10 @@ import (
 
 // inspectionJSON is what `inspect --output json` prints.
 type inspectionJSON struct {
-	File     string            `json:"file"`
-	Tables   []tableJSON       `json:"tables"`
-	Problems []cellProblemJSON `json:"problems"`
+	File        string            `json:"file"`
+	NotCompared int               `json:"not_compared_with,omitempty"` // other files of the folder that were not read
+	Tables      []tableJSON       `json:"tables"`
+	Problems    []cellProblemJSON `json:"problems"`
 }
 
 // tableJSON is one table: the readings of one port of one head, or the rows of
@@ -48,6 +49,9 @@ type cellProblemJSON struct {
 
 func printInspection(w io.Writer, i inspection) error {
 	out := inspectionJSON{File: filepath.FromSlash(i.read.Path), Tables: i.tables(), Problems: []cellProblemJSON{}}
+	if i.apart {
+		out.NotCompared = i.others
+	}
 	for _, p := range i.problems.Sorted() {
 		out.Problems = append(out.Problems, cellProblemJSON{p.Kind, p.Severity.String(), p.At.Sheet, p.At.Cell, p.Message})
 	}

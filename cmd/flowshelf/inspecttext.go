@@ -22,7 +22,11 @@ func reportInspection(w io.Writer, i inspection) {
 		fmt.Fprintf(w, ", %s", i.read.Reason)
 	}
 	setup := "none found: the file is read alone, with the defaults, so that no head, valve size or price from another book is known"
-	if i.setup != "" {
+	switch {
+	case i.apart:
+		setup = fmt.Sprintf("%s; the %d other files of its folder were not read: copies of this file, tests of the same head that differ, valve sizes, prices and the names that heads have in other books are not known here. --folder reads them too",
+			i.setup, i.others)
+	case i.setup != "":
 		setup = fmt.Sprintf("%s; what %d other files of its folder say counts too", i.setup, i.others)
 	}
 	fmt.Fprintf(w, "\nSetup: %s\n", setup)

@@ -65,7 +65,7 @@ func (a *app) pass(ctx context.Context, p pass) (result, error) {
 	}
 	r := result{
 		folder: p.folder, output: filepath.Join(p.folder, a.config.Output.Folder), date: p.date, waiting: p.waiting,
-		problems: slices.Concat(read.Problems, notes), families: analysis.Compare(read.Records, read.Shop, p.date),
+		problems: slices.Concat(read.Problems, notes), families: analysis.Compare(asking(read), read.Shop, p.date),
 	}
 	r.files = filesOf(read, r.families)
 	for _, c := range r.families {

@@ -41,7 +41,7 @@ func (r *result) takeAnswers(replies ingest.Replies) {
 func (r result) questions(shop head.Shop, stakes *compare.Stakes) questions.List {
 	l := questions.List{Shop: shop.Name, Dated: r.date, Paper: shop.Rules.Paper, Most: shop.Rules.MaximumQuestions, Up: up}
 	for _, p := range r.asked() {
-		item := questions.Item{Problem: p, First: r.date}
+		item := questions.Item{Problem: p, First: r.date, Heads: stakes.Heads(p)}
 		item.Weight, item.Stake = weigh(stakes.Of(p))
 		if q := p.Question; q != nil {
 			typed, _ := r.replies.Answers.To(q.Key)
@@ -57,20 +57,14 @@ func (r result) questions(shop head.Shop, stakes *compare.Stakes) questions.List
 }
 
 // asked returns the open questions, each once however often it is raised.
-func (r result) asked() source.Problems {
-	var out source.Problems
-	at := make(map[string]int)
-	for _, p := range r.having(source.Asked) {
-		if p.Question != nil {
-			if i, seen := at[p.Question.Key]; seen {
-				out[i].Also = append(slices.Clone(out[i].Also), p.At)
-				continue
-			}
-			at[p.Question.Key] = len(out)
-		}
-		out.Add(p)
-	}
-	return out
+func (r result) asked() source.Problems { return r.problems.Open() }
+
+// asking returns what was read with the open questions about it, so that a head
+// that waits for an answer can say so.
+func asking(read ingest.Reading) head.Records {
+	records := read.Records
+	records.Problems = slices.DeleteFunc(slices.Clone(read.Problems), func(p source.Problem) bool { return p.Severity != source.Asked })
+	return records
 }
 
 func weigh(s compare.Stake) (weight int, words string) {

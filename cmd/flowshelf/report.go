@@ -87,9 +87,14 @@ func reportProblems(w io.Writer, title string, ps source.Problems, words func(so
 }
 
 func reportFamily(w io.Writer, c compare.Comparison) {
-	fmt.Fprintf(w, "\n%s: %s ranked", c.Family.Name, plural(len(c.Ranked), "head"))
-	if c.Worth.Known {
-		fmt.Fprintf(w, " by value, a cfm being worth %s (%s)", amount(inMoney(c.Worth.PerCFM, currencyOf(c)), cents), c.Worth.Origin)
+	fmt.Fprintf(w, "\n%s: %s ", c.Family.Name, plural(len(c.Ranked), "head"))
+	switch {
+	case len(c.Ranked) == 0:
+		fmt.Fprint(w, "ranked")
+	case !c.Worth.Known:
+		fmt.Fprintf(w, "in the order of flow, without places: what a cfm is worth is %s", c.Worth.Origin)
+	default:
+		fmt.Fprintf(w, "ranked by value, a cfm being worth %s (%s)", amount(inMoney(c.Worth.PerCFM, currencyOf(c)), cents), c.Worth.Origin)
 	}
 	fmt.Fprintln(w)
 	for i, e := range c.Ranked {
@@ -110,7 +115,10 @@ func reportFamily(w io.Writer, c compare.Comparison) {
 }
 
 func reportEntry(w io.Writer, e compare.Entry) {
-	place := fmt.Sprint(e.Place.Number)
+	place := "-"
+	if e.Place.Number > 0 {
+		place = fmt.Sprint(e.Place.Number)
+	}
 	if e.Place.Shared {
 		place += "="
 	}
@@ -119,7 +127,7 @@ func reportEntry(w io.Writer, e compare.Entry) {
 		facts = append(facts, amount(e.Cost.Usable.Value, whole)+" a usable set")
 	}
 	if e.Intake != nil && e.Intake.Working.Known {
-		facts = append(facts, fmt.Sprintf("%.0f cfm working average, %s", e.Intake.Working.Value, e.Intake.Words))
+		facts = append(facts, fmt.Sprintf("%.0f cfm working average, %s", e.Intake.Working.Value, e.Intake.Course()))
 	}
 	if e.PerCFM.Known {
 		facts = append(facts, amount(inMoney(e.PerCFM.Value, e.Cost.Usable.Value.Currency), cents)+" a cfm")

@@ -1,10 +1,13 @@
 package main
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
 
+	"flowshelf/analysis/compare"
+	"flowshelf/analysis/compare/comparetest"
 	"flowshelf/analysis/quantity"
 )
 
@@ -38,5 +41,22 @@ func TestPlainName(t *testing.T) {
 		if got := plainName(name); got != want {
 			t.Errorf("plainName(%q) = %q, want %q", name, got, want)
 		}
+	}
+}
+
+// TestNoPlacesWithoutAWorth prints a family whose worth of a cfm is not set and
+// cannot be had from the shelf: no head has a place, and it is said why.
+func TestNoPlacesWithoutAWorth(t *testing.T) {
+	records, shop, date := comparetest.OpposedFour()
+	shop.Families[0].Worth.Known = false
+	var out strings.Builder
+	reportFamily(&out, compare.All(records, shop, date)[0])
+	for _, words := range []string{"Opposed Four: 1 head in the order of flow, without places: what a cfm is worth is not set", "\n  -   LKC-90: "} {
+		if !strings.Contains(out.String(), words) {
+			t.Errorf("does not say %q:\n%s", words, out.String())
+		}
+	}
+	if strings.Contains(out.String(), "\n  0") {
+		t.Errorf("a place of nought:\n%s", out.String())
 	}
 }

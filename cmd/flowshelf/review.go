@@ -87,7 +87,7 @@ func (a *app) review(ctx context.Context, folder string, day time.Time) error {
 		return err
 	}
 	r := result{folder: folder, output: filepath.Join(folder, a.config.Output.Folder), date: day, problems: read.Problems,
-		families: analysis.Compare(read.Records, read.Shop, day)}
+		families: analysis.Compare(asking(read), read.Shop, day)}
 	for _, c := range r.families {
 		r.problems = append(r.problems, c.Problems...)
 	}

@@ -49,13 +49,13 @@ func shelfQuestions() []shopQuestion {
 			{book: month, sheet: "Test plan", row: "VR-84", column: "Because", says: "the castings may vary more than this"},
 		}},
 		{"Does our own work bring the cheap head up to the better one?", []answerCell{
-			{book: small, sheet: "Value", section: "Rework or buy better", row: "VR-84 + valve job", column: "Gain, cfm", is: 203.64 - 191.89, within: tolAverage},
-			{book: small, sheet: "Value", section: "Rework or buy better", row: "VR-84 + valve job", says: "the work gained 12 cfm and would have to gain 21"},
+			{book: small, sheet: "Best buy", section: "Rework or buy better", row: "VR-84 + valve job", column: "Gain, cfm", is: 203.64 - 191.89, within: tolAverage},
+			{book: small, sheet: "Best buy", section: "Rework or buy better", row: "VR-84 + valve job", says: "the work gained 12 cfm and would have to gain 21"},
 		}},
 		{"Which advertised figures can I believe?", []answerCell{
-			{book: small, sheet: "Advertised v tested", section: "Suppliers' records", row: "Pellworth", column: "Median", is: -0.129, within: 0.001},
-			{book: small, sheet: "Advertised v tested", section: "Suppliers' records", row: "Pellworth", column: "Heads", is: 3},
-			{book: small, sheet: "Advertised v tested", section: "Suppliers' records", row: "Oastbridge", says: "too few to say"},
+			{book: small, sheet: "Suppliers", section: "Suppliers' records", row: "Pellworth", column: "Median", is: -0.129, within: 0.001},
+			{book: small, sheet: "Suppliers", section: "Suppliers' records", row: "Pellworth", column: "Heads", is: 3},
+			{book: small, sheet: "Suppliers", section: "Suppliers' records", row: "Oastbridge", says: "too few to say"},
 		}},
 		{"Which head for this customer's engine, lift and budget?", []answerCell{
 			{book: phone, sheet: first, row: "LKC-12\nrecommended", column: "All-in, a set", is: 1249},
@@ -120,13 +120,13 @@ func monthQuestions() []shopQuestion {
 		{"How many to order, and when?", []answerCell{
 			// 31/12 x (3/(52/12) + 1.5) sets; 9 on hand, 3 months on top of 3 weeks.
 			{book: month, sheet: "Stock health", row: "LKC-12", column: "Reorder point, sets", is: 31.0 / 12 * (3/(52.0/12) + 1.5), within: 0.001},
-			{book: month, sheet: "Stock health", row: "LKC-12", column: "Suggested order", says: "9 or 11 heads, not 10"},
+			{book: month, sheet: "Stock health", row: "LKC-12", column: "Suggested order", says: "11 heads, not 10"},
 			{book: month, sheet: "Stock health", row: "LKC-12", column: "Odd heads", is: 1},
 		}},
 		{"Which of our own jobs should be a standard offer?", []answerCell{
 			// Rework menu: (260 - 148)/3 and (260 + 320 - 148 - 185)/(3 + 4).
-			{book: small, sheet: "Value", section: "Rework or buy better", row: "VR-84 + valve job", column: "an hour", is: 112 / 3.0, within: 0.005},
-			{book: small, sheet: "Value", section: "Rework or buy better", row: "VR-84 + valve job + blend", column: "an hour", is: 247 / 7.0, within: 0.005},
+			{book: small, sheet: "Best buy", section: "Rework or buy better", row: "VR-84 + valve job", column: "an hour", is: 112 / 3.0, within: 0.005},
+			{book: small, sheet: "Best buy", section: "Rework or buy better", row: "VR-84 + valve job + blend", column: "an hour", is: 247 / 7.0, within: 0.005},
 		}},
 		{"Did this batch of castings change?", []answerCell{
 			{book: month, sheet: "Supplier record", row: "Larkmoor", column: "Casting to casting", says: "sample H5102, 2026-01-22: 211 cfm (-0.6 %, inside the noise)"},
@@ -138,11 +138,11 @@ func monthQuestions() []shopQuestion {
 func portQuestions() []shopQuestion {
 	return []shopQuestion{
 		{"At which lifts does it win?", []answerCell{
-			{book: small, sheet: "Shape", section: "Where each intake wins", row: "PW-33", says: "Ahead of LKC-12 from .450 to .650 (+7 to +15 cfm)"},
+			{book: small, sheet: "Lift by lift", section: "Where each intake wins", row: "PW-33", says: "Ahead of LKC-12 from .450 to .650 (+7 to +15 cfm)"},
 			{book: small, sheet: "Side by side", row: "0.3", column: "Beyond the noise", says: "yes"},
 		}},
 		{"Does the choice of average change the order?", []answerCell{
-			{book: small, sheet: "Shape", section: "Does the choice of average matter?", row: "No two heads", says: "No two heads change their order by more than the noise"},
+			{book: small, sheet: "Lift by lift", section: "Does the choice of average matter?", row: "No two heads", says: "No two heads change their order by more than the noise"},
 			{book: small, sheet: "Ranking", row: "LKC-12", column: "Order by working avg alone", is: 3},
 			{book: small, sheet: "Ranking", row: "LKC-12", column: "Order by that alone", is: 4},
 		}},
@@ -158,9 +158,9 @@ func portQuestions() []shopQuestion {
 		{"Is it the head or the valve job?", []answerCell{
 			// Valves of one size, so flow/lift at .100, .200, .300 stands for the share: VR-84 1706.7
 			// against the mean 1915.6 of LKC-12 1983.3, PW-31 1795 and VR-81 1968.3.
-			{book: small, sheet: "Shape", section: "Is it the head or the valve job?", row: "VR-84 as delivered", column: "Low, to its size", is: 1706.7/1915.6 - 1, within: 0.001},
-			{book: small, sheet: "Shape", section: "Is it the head or the valve job?", row: "VR-84 as delivered", says: "our valve job brought +15 % at .200 and +4 % at .500"},
-			{book: small, sheet: "Shape", section: "Is it the head or the valve job?", row: "LKC-12", says: "its ports differ by 2.1 % at .300 and 1.6 % at .500"},
+			{book: small, sheet: "Lift by lift", section: "Is it the head or the valve job?", row: "VR-84 as delivered", column: "Low, to its size", is: 1706.7/1915.6 - 1, within: 0.001},
+			{book: small, sheet: "Lift by lift", section: "Is it the head or the valve job?", row: "VR-84 as delivered", says: "our valve job brought +15 % at .200 and +4 % at .500"},
+			{book: small, sheet: "Lift by lift", section: "Is it the head or the valve job?", row: "LKC-12", says: "its ports differ by 2.1 % at .300 and 1.6 % at .500"},
 		}},
 		{"What did this supplier's figure rest on?", []answerCell{
 			{book: small, sheet: "Advertised v tested", row: "PW-31", with: "0.6", column: "Advertised, cfm", is: 278},

@@ -27,6 +27,7 @@ const (
 	boldFactor   = 1.07
 	lineFactor   = 1.28 // line height to font size
 	cellPadding  = 1.0  // units of column width lost to the margins of a cell
+	indentUnits  = 1.3  // and to each step of its indent
 	defaultWidth = 9.0
 
 	defaultRowPoints = 13.5
@@ -45,9 +46,18 @@ func textUnits(line string, style Style) float64 {
 	return units
 }
 
+// Needs returns the width, in units of column width, of a cell that shows a text
+// whole on one line.
+func Needs(words string, style Style) float64 {
+	widest := 0.0
+	for line := range strings.SplitSeq(words, "\n") {
+		widest = max(widest, textUnits(line, style))
+	}
+	return widest + cellPadding + indentUnits*float64(style.Indent)
+}
+
 // lines returns how many lines a wrapped text takes in a column.
 func lines(words string, style Style, width float64) int {
-	const indentUnits = 1.3
 	room := max(width-cellPadding-indentUnits*float64(style.Indent), 1)
 	n := 0
 	for _, paragraph := range strings.Split(words, "\n") {

@@ -24,7 +24,8 @@ type Print struct {
 const (
 	letter, a4  = 1, 9 // paper sizes of ISO/IEC 29500-1, 18.3.1.63
 	footerLimit = 255
-	sideMargin  = 0.4 // in
+
+	sideMargin, topMargin, bottomMargin = 0.4, 0.45, 0.65 // in
 )
 
 func (s *Sheet) setPage(f *excelize.File, on head.Paper, dated string) error {
@@ -40,7 +41,7 @@ func (s *Sheet) setPage(f *excelize.File, on head.Paper, dated string) error {
 	}
 	fit := s.print.SecondFrom == 0 // one page for all areas would be fitted otherwise
 	scale := s.scale(on)
-	side, top, bottom, foot := sideMargin, 0.45, 0.65, 0.3
+	side, top, bottom, foot := sideMargin, topMargin, bottomMargin, 0.3
 	return firstError(
 		func() error { return f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}) },
 		func() error {
@@ -67,16 +68,7 @@ func (s *Sheet) scale(on head.Paper) uint {
 	if second == 0 {
 		return 100
 	}
-	across := 11.0 // in, letter lying; ISO 216 for A4
-	if on == head.A4 {
-		across = 297 / 25.4
-	}
-	if s.print.Upright {
-		across = 8.5
-		if on == head.A4 {
-			across = 210 / 25.4
-		}
-	}
+	across, _ := s.inches(on)
 	first, rest := 0.0, s.width(1)
 	for col := 1; col <= s.lastCol; col++ {
 		if col < second {

@@ -28,6 +28,8 @@ func (b *Book) Bytes() ([]byte, error) {
 	f.SetActiveSheet(0) // while there is but one: later it would parse all that was written
 	r := &renderer{book: b, file: f, styles: map[Style]int{}, conditional: map[Style]int{}}
 	for i, s := range b.sheets {
+		s.fit()
+		s.breakPages(b.props.Paper)
 		if err := r.sheet(i, s); err != nil {
 			return nil, fmt.Errorf("sheet %q: %w", s.name, err)
 		}

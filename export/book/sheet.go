@@ -44,7 +44,8 @@ type Sheet struct {
 	locked  bool
 	theirs  []int // columns that people type into
 	hidden  map[int]bool
-	breaks  []int // rows that begin a printed page
+	breaks  []int     // rows that begin a printed page
+	keeps   []stretch // rows that stay on one
 	outline map[int]uint8
 	merged  map[place]Range // by the cell that shows
 }

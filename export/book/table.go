@@ -25,7 +25,8 @@ type Table[T any] struct {
 }
 
 // Write lays the table out with its header at the cell and returns the range of
-// its body. The columns' widths become the sheet's.
+// its body. The columns' widths become the sheet's. On paper it stands on one
+// page where one can hold it.
 func (t Table[T]) Write(s *Sheet, row, col int) Range {
 	for i, c := range t.Columns {
 		header := c.header()
@@ -40,7 +41,9 @@ func (t Table[T]) Write(s *Sheet, row, col int) Range {
 			s.Outline(col+i, col+i)
 		}
 	}
-	return t.WriteBody(s, row+1, col)
+	body := t.WriteBody(s, row+1, col)
+	s.Keep(row, body.ToRow)
+	return body
 }
 
 // header is the look of the column's header: over its values, at their side.

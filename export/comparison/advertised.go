@@ -24,8 +24,7 @@ func (r gapRow) stands() source.Ref {
 	return r.From[0].At
 }
 
-// advertised writes what suppliers claim beside what was tested, and their
-// records.
+// advertised writes what suppliers claim beside what was tested.
 func (w *writer) advertised(s *book.Sheet) {
 	header := w.page(s, "Advertised v tested",
 		"Per cent of the advertised figure. Conditions that differ stand in both columns; a gap they explain is not held against the supplier.")
@@ -39,13 +38,23 @@ func (w *writer) advertised(s *book.Sheet) {
 	const onPaper = 12 // where the figure stands is for the screen
 	w.paper(s, header, book.Print{Columns: onPaper})
 	if len(rows) == 0 {
-		s.Say(header, 1, "No head of this family has both an advertised and a tested curve.", book.Prose)
-		w.benches(s, header+2)
+		s.Say(header, 1, "No head of this family has both an advertised and a tested curve.", book.Style{})
 		return
 	}
-	body := book.Table[gapRow]{Name: "Gaps", Columns: w.gapColumns(), Rows: rows}.Write(s, header, 1)
+	book.Table[gapRow]{Name: "Gaps", Columns: w.gapColumns(), Rows: rows}.Write(s, header, 1)
 	s.Freeze(header, 1)
-	w.benches(s, w.supplierRecords(s, body.ToRow+2))
+}
+
+// suppliers writes the suppliers' records, what they make of heads that nobody
+// tested here, and how our own bench has read.
+func (w *writer) suppliers(s *book.Sheet) {
+	row := w.page(s, "Suppliers' records, and our own bench")
+	s.Width(1, 14, 22, 11, 9, 10, 9, 10, 11, 10, 34, 34, 22)
+	row = w.supplierRecords(s, row)
+	row = w.benchRecords(s, row)
+	row = w.untested(s, row)
+	w.benchDays(s, row)
+	w.paper(s, 0, book.Print{})
 }
 
 func (w *writer) gapColumns() []book.Column[gapRow] {
@@ -91,6 +100,9 @@ func conditions(c compare.Conditions) string {
 }
 
 func (w *writer) supplierRecords(s *book.Sheet, row int) int {
+	if len(w.Suppliers) == 0 {
+		return row
+	}
 	s.Say(row, 1, "Suppliers' records, at the peak of each advert", book.Section)
 	for i, title := range []string{"", "Supplier", "Heads", "Median", "Worst"} {
 		s.Say(row+1, 1+i, title, book.Header)

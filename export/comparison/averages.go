@@ -52,6 +52,7 @@ func (w *writer) averageNotes() []string {
 // whereEachLeads writes in sentences where each intake beats the leader's and
 // the base head's by more than the noise, and where more cam is wasted on it.
 func (w *writer) whereEachLeads(s *book.Sheet, row, lastCol int) {
+	title := row
 	s.Say(row, 1, "Where each intake wins by more than the noise, lift by lift, and where more cam is wasted", book.Section)
 	for _, l := range w.of(ranked, unpriced) {
 		row++
@@ -65,4 +66,5 @@ func (w *writer) whereEachLeads(s *book.Sheet, row, lastCol int) {
 		s.Say(row, 1, l.Label, book.Body.Strong().Wrapped())
 		s.Across(row, 2, lastCol, book.Cell{Value: book.Text(words), Style: book.Body.Wrapped()})
 	}
+	s.Keep(title, row)
 }

@@ -11,15 +11,7 @@ import (
 	"flowshelf/export/book"
 )
 
-// benches writes below the gaps how each supplier's figures read against our
-// bench, what that makes of heads nobody tested here, and how our own bench has
-// read. Each block follows the widths of the table above it.
-func (w *writer) benches(s *book.Sheet, row int) {
-	row = w.benchRecords(s, row)
-	row = w.untested(s, row)
-	w.benchDays(s, row)
-}
-
+// benchRecords writes how each supplier's figures read against our bench.
 func (w *writer) benchRecords(s *book.Sheet, row int) int {
 	if len(w.Benches) == 0 {
 		return row

@@ -88,10 +88,10 @@ func TestBesideTheRanking(t *testing.T) {
 		{"Engine", "LKC-12", "rpm at index .5", 6650},
 		{"Engine", "PW-31", "E/I no pipe", 0.71},
 		{"Shape", "LKC-12", "More cam wasted past, in", 0.50},
-		{"Shape", "LKC-12", "While open", 198.06},
+		{"Lift by lift", "LKC-12", "While open", 198.06},
 		{"Value", "LKC-12", "Markup on the landed cost", 0.38},
-		{"Value", "LKC-12", "± a cfm", 1.63},
-		{"Value", "VR-84 + valve job", "Gain that breaks even, cfm", 20.87},
+		{"Best buy", "LKC-12", "± a cfm", 1.63},
+		{"Best buy", "VR-84 + valve job", "Gain that breaks even, cfm", 20.87},
 	} {
 		got, err := strconv.ParseFloat(cellBeside(t, f, c.sheet, c.label, c.title), 64)
 		if err != nil || math.Abs(got-c.want) > digits {

@@ -43,7 +43,7 @@ func (w *writer) placeColumns() []factColumn {
 }
 
 func (w *writer) scoreColumns() []factColumn {
-	reach := fmt.Sprintf("%s to %s", lift(w.Family.RangeFrom), lift(w.Family.RangeTo))
+	reach := lifts(w.Family.RangeFrom, w.Family.RangeTo)
 	return []factColumn{
 		figure("Working avg intake "+reach+", cfm", 9.5, book.Flow, func(l line) book.Value { return working(l.Intake) }),
 		figure("± cfm", 5, book.Tenth, func(l line) book.Value { return workingNoise(l.Intake) }),

@@ -32,25 +32,33 @@ func Write(c compare.Comparison, o Options) ([]byte, error) {
 	// they refer to one another.
 	summary := w.book.Sheet("Summary")
 	ranking := w.book.Sheet("Ranking")
+	why := w.book.Sheet("Why")
 	pair := w.book.Sheet("Side by side")
 	flow := w.book.Sheet("Flow")
 	curves := w.book.Sheet("Curves")
 	shape := w.book.Sheet("Shape")
+	lifts := w.book.Sheet("Lift by lift")
 	value := w.book.Sheet("Value")
+	best := w.book.Sheet("Best buy")
 	engine := w.book.Sheet("Engine")
 	gaps := w.book.Sheet("Advertised v tested")
+	suppliers := w.book.Sheet("Suppliers")
 	left := w.book.Sheet("Not ranked")
 	sources := w.book.Sheet("Sources")
 	method := w.book.Sheet("Method")
 	data := w.data(w.book.Sheet("Data"))
 	w.ranking(ranking)
+	w.reasons(why)
 	w.sideBySide(pair, data)
 	w.flow(flow)
 	w.curves(curves)
 	w.shape(shape)
+	w.liftByLift(lifts)
 	w.value(value)
+	w.bestBuy(best)
 	w.engine(engine)
 	w.advertised(gaps)
+	w.suppliers(suppliers)
 	w.notRanked(left)
 	w.sources(sources)
 	w.method(method)
@@ -96,8 +104,8 @@ func newWriter(c compare.Comparison, o Options) *writer {
 	})
 	currency := w.currency()
 	w.dollars, w.cents = book.Money(currency, 0), book.Money(currency, 2)
-	w.basis = fmt.Sprintf("flow in cfm at %s inH2O, working range %s to %s, bore %s",
-		plain(c.Rules.Reference.InH2O()), lift(c.Family.RangeFrom), lift(c.Family.RangeTo), bore(c.Family.ReferenceBore))
+	w.basis = fmt.Sprintf("flow in cfm at %s inH2O, working range %s, bore %s",
+		plain(c.Rules.Reference.InH2O()), lifts(c.Family.RangeFrom, c.Family.RangeTo), bore(c.Family.ReferenceBore))
 	for _, group := range []struct {
 		entries  []compare.Entry
 		standing string
@@ -192,8 +200,9 @@ func (w *writer) page(s *book.Sheet, title string, notes ...string) int {
 	return row + 1
 }
 
-// paper sets the print set-up: the header row repeats, and the basis stands at
-// the foot of each page.
+// paper sets the print set-up: the basis stands at the foot of each page, and
+// the header row repeats. On a sheet of several tables it is 0: the titles of one
+// would stand over the others.
 func (w *writer) paper(s *book.Sheet, header int, p book.Print) {
 	p.Basis = w.basis
 	if header > 0 {

@@ -179,8 +179,8 @@ func TestOnPaper(t *testing.T) {
 		t.Error("a figure does not fit its column and prints as ###")
 	}
 	want := map[string]int{
-		"Summary": 1, "Ranking": 1, "Side by side": 1, "Flow": 3, "Curves": 3, "Shape": 2, "Value": 1, "Engine": 1,
-		"Advertised v tested": 1, "Not ranked": 1, "Method": 3,
+		"Summary": 1, "Ranking": 1, "Side by side": 1, "Flow": 2, "Curves": 3, "Shape": 1, "Value": 1, "Engine": 1,
+		"Why": 1, "Lift by lift": 1, "Best buy": 1, "Advertised v tested": 1, "Suppliers": 1, "Not ranked": 1, "Method": 3,
 	}
 	for sheet, pages := range want {
 		if paper.Pages[sheet] != pages {

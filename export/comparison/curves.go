@@ -34,7 +34,7 @@ func (w *writer) curves(s *book.Sheet) {
 	w.paper(s, 0, book.Print{})
 	heads := w.drawn()
 	if len(heads) == 0 {
-		s.Say(5, 1, "No head of this family has a curve yet.", book.Prose)
+		s.Say(5, 1, "No head of this family has a curve yet.", book.Style{})
 		return
 	}
 	d := &drawing{writer: w, sheet: s, row: figuresRow, heads: heads}
@@ -70,7 +70,8 @@ func (w *writer) drawn() []line {
 type drawing struct {
 	*writer
 	sheet *book.Sheet
-	row   int
+	row   int // the next free one
+	top   int // the titles of the last block
 	heads []line
 }
 
@@ -80,6 +81,7 @@ func (d *drawing) grid(title string, f book.Format, of func(line, quantity.Lengt
 	s := d.sheet
 	s.Say(d.row, 1, title, book.Body.Strong())
 	top := d.row + 1
+	d.top = top
 	s.Say(top, 1, "Lift, in", book.Header.To(book.Right))
 	for i, at := range d.lifts {
 		s.Set(top+1+i, 1, book.Number(tidy(at.In())), book.Body.As(book.Lift))
@@ -101,22 +103,25 @@ func (d *drawing) grid(title string, f book.Format, of func(line, quantity.Lengt
 		})
 	}
 	d.row = end + 2
+	s.Keep(top, end)
 	return out
 }
 
-// upright writes the two points of the line at the range's top.
+// upright writes, beside the last block, the two points of the line at the range's
+// top.
 func (d *drawing) upright(low, high float64) book.Series {
 	s := d.sheet
-	top := d.row
-	s.Say(top, 1, "Lift, in", book.Header.To(book.Right))
-	s.Say(top, 2, "Top of range "+lift(d.Family.RangeTo), book.Header.To(book.Right))
-	for i, y := range []float64{low, high} {
-		s.Set(top+1+i, 1, book.Number(tidy(d.Family.RangeTo.In())), book.Body.As(book.Lift))
-		s.Set(top+1+i, 2, book.Number(y), book.Body.As(book.Flow))
+	top, x := d.top, 3+len(d.heads)
+	y := x + 1
+	s.Say(top, x, "Lift, in", book.Header.To(book.Right))
+	s.Say(top, y, "Top of range "+lift(d.Family.RangeTo), book.Header.To(book.Right))
+	for i, end := range []float64{low, high} {
+		s.Set(top+1+i, x, book.Number(tidy(d.Family.RangeTo.In())), book.Body.As(book.Lift))
+		s.Set(top+1+i, y, book.Number(end), book.Body.As(book.Flow))
 	}
-	d.row = top + 4
+	d.row = max(d.row, top+4)
 	return book.Series{
-		Name: s.Area(top, 2, top, 2), X: s.Area(top+1, 1, top+2, 1), Y: s.Area(top+1, 2, top+2, 2),
+		Name: s.Area(top, y, top, y), X: s.Area(top+1, x, top+2, x), Y: s.Area(top+1, y, top+2, y),
 		Look: book.Look{Ink: book.Muted, Dash: book.Dotted, Marker: book.NoMarker, Points: 1.5},
 	}
 }
@@ -184,6 +189,7 @@ func (d *drawing) worth() (book.Chart, bool) {
 	}
 	s.Say(d.row, 1, "Usable cost and working average", book.Body.Strong())
 	top := d.row + 1
+	d.top = top
 	for i, title := range []string{"Head", "", "", "Usable cost", "Working avg, cfm", "± cfm"} {
 		s.Say(top, 1+i, title, book.Header)
 	}
@@ -205,6 +211,7 @@ func (d *drawing) worth() (book.Chart, bool) {
 		})
 	}
 	d.row = top + len(priced) + 2
+	s.Keep(top, top+len(priced))
 	if step, ok := d.frontier(priced); ok {
 		series = append(series, step)
 	}
@@ -225,22 +232,23 @@ func around(lines []line, of func(line) float64, step float64) [2]float64 {
 	return [2]float64{max(0, math.Floor(low/step-0.5)*step), math.Ceil(high/step+1) * step}
 }
 
-// frontier writes the step line through the heads that nobody beats, cheapest
-// first: level until the next one is paid for, then up.
+// frontier writes, beside the last block, the step line through the heads that
+// nobody beats, cheapest first: level until the next one is paid for, then up.
 func (d *drawing) frontier(priced []line) (book.Series, bool) {
 	best := unbeaten(priced)
 	if len(best) < 2 {
 		return book.Series{}, false
 	}
 	s := d.sheet
-	top := d.row
-	s.Say(top, 4, "Usable cost", book.Header)
-	s.Say(top, 5, "Not beaten", book.Header)
+	const cost, flows = 8, 9 // columns
+	top := d.top
+	s.Say(top, cost, "Usable cost", book.Header.To(book.Right))
+	s.Say(top, flows, "Not beaten", book.Header.To(book.Right))
 	r := top
 	point := func(e *compare.Entry, flow float64) {
 		r++
-		s.Set(r, 4, money(e.Cost.Usable), book.Body.As(d.dollars))
-		s.Set(r, 5, book.Number(flow), book.Body.As(book.Tenth))
+		s.Set(r, cost, money(e.Cost.Usable), book.Body.As(d.dollars))
+		s.Set(r, flows, book.Number(flow), book.Body.As(book.Tenth))
 	}
 	for i, l := range best {
 		if i > 0 {
@@ -248,9 +256,9 @@ func (d *drawing) frontier(priced []line) (book.Series, bool) {
 		}
 		point(l.Entry, l.Intake.Working.Value)
 	}
-	d.row = r + 2
+	s.Keep(top, r)
 	return book.Series{
-		Name: s.Area(top, 5, top, 5), X: s.Area(top+1, 4, r, 4), Y: s.Area(top+1, 5, r, 5),
+		Name: s.Area(top, flows, top, flows), X: s.Area(top+1, cost, r, cost), Y: s.Area(top+1, flows, r, flows),
 		Look: book.Look{Ink: book.Ink, Dash: book.Solid, Marker: book.NoMarker, Points: 1.25},
 	}, true
 }

@@ -13,7 +13,7 @@ func (w *writer) engine(s *book.Sheet) {
 	header := w.page(s, "Engine: how each port suits the family's engine", w.engineNotes()...)
 	table := book.Table[line]{Name: "Engine", Columns: w.engineColumns(), Rows: w.comparable()}
 	if len(table.Rows) == 0 {
-		s.Say(header, 1, "No head of this family has a curve yet.", book.Prose)
+		s.Say(header, 1, "No head of this family has a curve yet.", book.Style{})
 		w.paper(s, 0, book.Print{})
 		return
 	}

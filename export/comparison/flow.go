@@ -35,24 +35,26 @@ func (w *writer) flow(s *book.Sheet) {
 	names := s.Area(row+2, 2, row+1+len(shown), 2)
 	s.Width(1, 6.5, 26)
 	s.Freeze(0, 2)
-	w.paper(s, 0, book.Print{})
+	w.paper(s, 0, book.Print{Upright: true})
 	if len(shown) == 0 {
-		s.Say(row, 1, "No head of this family has a curve yet.", book.Prose)
+		s.Say(row, 1, "No head of this family has a curve yet.", book.Style{})
 		return
 	}
 	s.ChooseFrom(s.Area(choice, 2, choice, 2), names)
+	from := row
 	for _, port := range []head.Port{head.Intake, head.Exhaust} {
-		if port == head.Exhaust {
-			s.Break(row)
-		}
+		from = row
 		block := w.flowBlock(s, row, port, shown)
+		s.Keep(row, block.ToRow)
 		row = block.ToRow + 1
 		if port == head.Intake {
 			row = w.refused(s, row)
 		}
 		row = w.differences(s, row+1, port, block, book.CellName(choice, 2))
 	}
-	w.advertisedFlow(s, w.ratios(s, row, shown))
+	row = w.ratios(s, row, shown)
+	s.Keep(from, row-2) // all of the exhaust
+	w.advertisedFlow(s, row)
 }
 
 // flowBase is the head that differences are taken from when the book opens.
@@ -143,7 +145,7 @@ type average struct {
 
 func (w *writer) averages(port head.Port) []average {
 	out := []average{{
-		fmt.Sprintf("Working avg %s to %s", lift(w.Family.RangeFrom), lift(w.Family.RangeTo)),
+		"Working avg " + lifts(w.Family.RangeFrom, w.Family.RangeTo),
 		func(_ line, p *compare.PortResult) book.Value { return working(p) },
 	}}
 	if port == head.Exhaust {
@@ -177,6 +179,7 @@ func (w *writer) differences(s *book.Sheet, row int, port head.Port, flows book.
 		}
 	}
 	w.boldBeyondNoise(s, body, flows)
+	s.Keep(row, body.ToRow)
 	return body.ToRow + 3
 }
 
@@ -227,6 +230,7 @@ func (w *writer) advertisedFlow(s *book.Sheet, row int) {
 				}
 			}
 		}
+		s.Keep(row, row+1+len(claims))
 		row += len(claims) + 3
 	}
 }

@@ -49,10 +49,6 @@ func (w *writer) seatOrPort(s *book.Sheet, row, lastCol int) int {
 // ratios writes exhaust over intake, heads down and lifts across, and returns
 // the next free row.
 func (w *writer) ratios(s *book.Sheet, row int, shown []line) int {
-	const tables, titles, aPage = 3, 10, 32 // the exhaust's two tables and this one, in rows
-	if tables*len(shown)+titles > aPage {
-		s.Break(row)
-	}
 	s.Say(row, 1, "Exhaust / intake: is the exhaust good enough?", book.Section)
 	w.liftHeader(s, row+1, "Place", "Head and state")
 	after := flowColumn + len(w.lifts)
@@ -66,6 +62,7 @@ func (w *writer) ratios(s *book.Sheet, row int, shown []line) int {
 		}
 		s.Say(r, after, l.PipeWords(), book.Body.Indented())
 	}
+	s.Keep(row, row+1+len(shown))
 	return row + len(shown) + 3
 }
 

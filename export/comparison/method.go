@@ -69,13 +69,14 @@ func (w *writer) curveRules() []rule {
 	rules := []rule{
 		{"Between readings", "A shape-keeping cubic through the readings and the closed valve (no lift, no flow). It never overshoots a reading. Nothing is carried beyond the last one.",
 			"F. N. Fritsch and J. Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304"},
-		{"Working average", fmt.Sprintf("Mean of the intake curve over the working range, %s to %s, by integration; it does not depend on the steps of the sheet. At least %s of the range must have been tested.",
-			lift(w.Family.RangeFrom), lift(w.Family.RangeTo), percent(w.Rules.MinimumCoverage)), common},
-		{"Mid-lift average and area", fmt.Sprintf("Mean and integral over the mid-lift band, %s to %s.", lift(w.Family.BandFrom), lift(w.Family.BandTo)), common},
+		{"Working average", fmt.Sprintf("Mean of the intake curve over the working range, %s, by integration; it does not depend on the steps of the sheet. At least %s of the range must have been tested.",
+			lifts(w.Family.RangeFrom, w.Family.RangeTo), percent(w.Rules.MinimumCoverage)), common},
+		{"Mid-lift average and area", fmt.Sprintf("Mean and integral over the mid-lift band, %s.", lifts(w.Family.BandFrom, w.Family.BandTo)), common},
 		{"Noise floor", fmt.Sprintf("A drop, dip or rise counts when it exceeds both %s of the reading and %s cfm.", percent(w.Rules.Repeatability), plain(w.Rules.SmallestStep.CFM())),
 			"repeatability limit as in ISO 5725-6; its size: " + common},
 		{"Stall", fmt.Sprintf("The lowest measured lift that no later reading beats by more than the noise floor, if at least %s in was measured beyond it or the curve ends below its peak by more than the floor. "+
-			"Otherwise it was not reached: the last lift tested is not a stall.", lift(w.Rules.StallSpan)), "own rule; no published definition was found"},
+			"Otherwise it was not reached: the last lift tested is not a stall. “Backs up from” names the stall, and in brackets what is lost from the peak to the last reading: "+
+			"a port may hold its peak within the noise for a while before it falls, and the sentence of the head says up to where.", lift(w.Rules.StallSpan)), "own rule; no published definition was found"},
 	}
 	if !a.Known {
 		return append(rules, rule{"Shape score", "None: the setup has no anchors for this family.", ""})
@@ -90,7 +91,7 @@ func (w *writer) valueRules() []rule {
 	return []rule{
 		{"Usable cost", fmt.Sprintf("Heads as sold for a set of %d + extras that are needed + a spring kit when the range's top is above what the fitted springs are good to + rework at the customer's price. "+
 			"Where no sell price is set: landed cost / (1 - %s), marked proposed.", w.Family.HeadsPerSet, percent(w.Rules.TargetMargin)), common},
-		{"Value", fmt.Sprintf("Worth of a cfm (%s, %s) x working average - usable cost. It orders the ranking.", w.worth(), w.Worth.Origin),
+		{"Value", "Worth of a cfm x working average - usable cost. It orders the ranking. " + w.worthWords(),
 			"own rule; where the shop sets no worth: slope by P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379-1389"},
 		{"Cost per cfm", "Usable cost / working average. Shown, never the order: it crowns the cheapest casting, because the first cfm come with any head.", common},
 		{"Cost per extra cfm", fmt.Sprintf("(usable cost - that of %s) / (working average - that of %s).", w.Family.BaseHead, w.Family.BaseHead), common},

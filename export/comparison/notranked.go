@@ -1,6 +1,7 @@
 package comparison
 
 import (
+	"slices"
 	"strings"
 
 	"flowshelf/analysis/compare"
@@ -36,15 +37,15 @@ func (w *writer) notRanked(s *book.Sheet) {
 		}
 	}
 	rows = append(rows, w.withoutPlace()...)
-	row := header
+	row := book.Table[why]{Name: "LeftOut", Columns: w.whyColumns(), Rows: rows}.Write(s, header, 1).ToRow
+	s.Freeze(header, 1)
 	if len(rows) == 0 {
-		s.Say(row, 1, "Every head of this family is ranked.", book.Prose)
-		row += 2
-	} else {
-		row = book.Table[why]{Name: "LeftOut", Columns: w.whyColumns(), Rows: rows}.Write(s, header, 1).ToRow + 2
-		s.Freeze(header, 1)
+		s.Say(row, 1, "Every head of this family is ranked.", book.Style{})
 	}
-	w.remarks(s, row)
+	if found := w.remarks(); len(found) > 0 {
+		s.Say(row+2, 1, "Everything found in this family's books", book.Section)
+		book.Table[why]{Columns: w.whyColumns(), Rows: found}.WriteBody(s, row+3, 1)
+	}
 }
 
 // withoutPlace are the heads that are shown without a place, and what each wants
@@ -103,38 +104,22 @@ func became(p source.Problem) string {
 	if p.Message == "" {
 		return ""
 	}
-	return [...]string{"used, noted", "asked", "set aside", "refused"}[p.Severity]
+	return [...]string{"noted", "asked", "set aside", "refused"}[p.Severity]
 }
 
-// remarks lists the problems of the family's books, those of ranked heads too.
-func (w *writer) remarks(s *book.Sheet, row int) {
-	problems := w.Problems.Sorted()
-	if len(problems) == 0 {
-		return
+// remarks are the problems of the family's books, those of ranked heads too, in
+// the columns of the heads left out: what is missing of a question is its answer.
+func (w *writer) remarks() []why {
+	var out []why
+	for _, p := range slices.Concat(w.Questions, w.Problems).Sorted() {
+		row := why{NotRanked: compare.NotRanked{Label: p.Head}, problem: p}
+		if q := p.Question; q != nil {
+			row.Reason = q.Text
+			if q.Changes != "" {
+				row.Missing = []string{"an answer; it changes " + q.Changes}
+			}
+		}
+		out = append(out, row)
 	}
-	s.Say(row, 1, "Everything found in this family's books", book.Section)
-	b := book.Body.Wrapped()
-	columns := []book.Column[source.Problem]{
-		{Title: "Head", Style: b, Value: func(p source.Problem) book.Value { return book.Text(p.Head) }},
-		{Title: "", Style: b, Value: func(source.Problem) book.Value { return book.Value{} }},
-		{Title: "Question", Style: b, Value: func(p source.Problem) book.Value { return book.Text(question(p)) }},
-		{Title: "What the answer changes", Style: b, Value: func(p source.Problem) book.Value { return book.Text(changes(p)) }},
-		{Title: "What became of it", Style: b, Value: func(p source.Problem) book.Value { return book.Text(became(p)) }},
-	}
-	columns = append(columns, placeOf(w.opts.Up, b, func(p source.Problem) source.Problem { return p })...)
-	book.Table[source.Problem]{Columns: columns, Rows: problems}.Write(s, row+1, 1)
-}
-
-func question(p source.Problem) string {
-	if p.Question == nil {
-		return ""
-	}
-	return p.Question.Text
-}
-
-func changes(p source.Problem) string {
-	if p.Question == nil {
-		return ""
-	}
-	return p.Question.Changes
+	return out
 }

@@ -13,15 +13,14 @@ import (
 // below it the heads that have no place, with the reason.
 func (w *writer) ranking(s *book.Sheet) {
 	header := w.page(s, "Ranking: "+w.Family.Name,
-		fmt.Sprintf("Order: value = worth of a cfm (%s, %s) x working average - usable cost. A place followed by = is shared: the difference is inside the noise.",
-			w.worth(), w.Worth.Origin),
+		w.order(),
 		"The table can be sorted and filtered by any column. On paper the columns up to \"In one sentence\" are printed; the rest is to the right.")
 	columns := w.rankingColumns()
 	table := book.Table[line]{Name: "Ranking", Columns: columns, Rows: w.of(ranked), Tint: w.band}
 	body := table.Write(s, header, 1)
 	row := body.ToRow + 2
 	if len(table.Rows) == 0 {
-		s.Say(header+1, 1, "No head of this family can be ranked yet; the sheet Not ranked says what is missing.", book.Prose)
+		s.Say(header+1, 1, "No head of this family can be ranked yet; the sheet Not ranked says what is missing.", book.Style{})
 	}
 	for _, block := range []struct{ title, standing string }{
 		{"No price: ordered by working average, no place", unpriced},
@@ -32,7 +31,6 @@ func (w *writer) ranking(s *book.Sheet) {
 		row = w.under(s, row, block.title, columns, w.of(block.standing))
 	}
 	printed := slices.IndexFunc(columns, func(c factColumn) bool { return c.Title == factSays }) + 1
-	row = w.reasons(s, row, printed)
 	w.footnotes(s, row)
 	s.Freeze(header, 2)
 	w.paper(s, header, book.Print{Columns: printed})
@@ -52,20 +50,24 @@ func (w *writer) under(s *book.Sheet, row int, title string, columns []factColum
 	return block.WriteBody(s, row+1, 1).ToRow + 2
 }
 
-// reasons say of each head why it stands where it stands, below the tables so
-// that their rows stay one glance high.
-func (w *writer) reasons(s *book.Sheet, row, lastCol int) int {
-	s.Say(row, 1, "Why each stands where it does", book.Section)
-	row++
+// reasons say of each head why it stands where it stands, on a sheet of their own
+// so that the rows of the ranking stay one glance high.
+func (w *writer) reasons(s *book.Sheet) {
+	header := w.page(s, "Why each stands where it does", w.order())
+	var rows []line
 	for _, l := range w.lines {
-		if len(l.Reasons) == 0 {
-			continue
+		if len(l.Reasons) > 0 {
+			rows = append(rows, l)
 		}
-		s.Across(row, 1, 2, book.Cell{Value: book.Text(l.Label), Style: book.Body.Strong().Wrapped()})
-		s.Across(row, 3, lastCol, book.Cell{Value: book.Text(sentence(strings.Join(l.Reasons, "; "))), Style: book.Body.Wrapped()})
-		row++
 	}
-	return row + 1
+	book.Table[line]{Rows: rows, Columns: []factColumn{
+		{Title: "Place", Width: 7, Style: book.Body.As(book.Alone), Look: placeLook, Value: func(l line) book.Value { return place(l.Entry) }},
+		{Title: "Head and state", Width: 24, Style: book.Body.Strong().Wrapped().Indented(), Value: func(l line) book.Value { return book.Text(l.Label) }},
+		{Title: "Standing", Width: 13, Style: book.Body, Value: func(l line) book.Value { return book.Text(l.standing) }},
+		{Title: "Why", Width: 110, Style: book.Body.Wrapped(), Value: func(l line) book.Value { return book.Text(sentence(strings.Join(l.Reasons, "; "))) }},
+	}}.Write(s, header, 1)
+	s.Freeze(header, 2)
+	w.paper(s, header, book.Print{})
 }
 
 // band shades every second group of tied heads.
@@ -76,9 +78,26 @@ func (w *writer) band(i int) book.Colour {
 	return ""
 }
 
+// order says what the heads are ordered by.
+func (w *writer) order() string {
+	if !w.Worth.Known {
+		return "Order: working average, without places. " + w.worthWords()
+	}
+	return fmt.Sprintf("Order: value = worth of a cfm (%s, %s) x working average - usable cost. A place followed by = is shared: the difference is inside the noise.",
+		w.worth(), w.Worth.Origin)
+}
+
+// worthWords says what a cfm is worth in a sentence of its own.
+func (w *writer) worthWords() string {
+	if !w.Worth.Known {
+		return "What a cfm of working average is worth is " + w.Worth.Origin + "."
+	}
+	return fmt.Sprintf("A cfm of working average is worth %s (%s).", w.worth(), w.Worth.Origin)
+}
+
 func (w *writer) worth() string {
 	if !w.Worth.Known {
-		return "not known"
+		return "a worth that is not set"
 	}
 	return fmt.Sprintf("%s%.2f a set", w.symbol(), w.Worth.PerCFM)
 }

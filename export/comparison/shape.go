@@ -38,13 +38,22 @@ func (w *writer) shape(s *book.Sheet) {
 		}
 	}
 	table := book.Table[side]{Name: "Shapes", Columns: w.shapeColumns(), Rows: rows}
-	body := table.Write(s, header, 1)
-	const onPaper = 2 // the last columns are for the screen
-	row := w.choiceOfAverage(s, body.ToRow+2)
-	row = w.seatOrPort(s, row, len(table.Columns)-onPaper)
-	w.whereEachLeads(s, row, len(table.Columns)-onPaper)
+	table.Write(s, header, 1)
 	s.Freeze(header, 2)
+	const onPaper = 2 // the last columns are for the screen
 	w.paper(s, header, book.Print{Columns: len(table.Columns) - onPaper})
+}
+
+// liftByLift writes what the curves say of one another: whether the choice of
+// average decides, whether the seat or the port is odd, and where each wins.
+func (w *writer) liftByLift(s *book.Sheet) {
+	row := w.page(s, "Lift by lift: what the curves say of one another")
+	s.Width(1, 24, 9, 9, 9, 9, 9, 9, 70)
+	const lastCol = 8
+	row = w.choiceOfAverage(s, row)
+	row = w.seatOrPort(s, row, lastCol)
+	w.whereEachLeads(s, row, lastCol)
+	w.paper(s, 0, book.Print{})
 }
 
 func (w *writer) shapeColumns() []book.Column[side] {

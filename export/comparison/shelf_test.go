@@ -266,6 +266,7 @@ func addRest(c *compare.Comparison, f head.Family) {
 	asked := source.Problem{At: ref("Pellworth list 4-1.xlsx", "Prices", "A1"), Severity: source.Asked, Kind: "date-order", Found: "Eff. 4/1", Message: "the list's date can be read two ways",
 		Question: &source.Question{Text: "Is \"Eff. 4/1\" the first of April or the fourth of January?", Choices: []string{"1 April", "4 January"}, Changes: "which price list is in force for PW-31 and PW-33"}}
 	c.Problems = source.Problems{problem, asked}
+	c.Questions = c.Problems.Open()
 
 	advert := given{head: "PW-33", supplier: "Pellworth Foundry", intake: []float64{70, 140, 205, 252, 270, 287, 296, 305, 305}, exhaust: []float64{60, 119, 163, 195, 205, 214, 220, 224, 225}, sell: 1399, u: 60}
 	claim := entry(advert, f)

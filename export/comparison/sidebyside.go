@@ -39,7 +39,7 @@ func (w *writer) sideBySide(s *book.Sheet, data dataSheet) {
 	w.paper(s, 0, book.Print{Upright: true, OnePage: true})
 	first, second, ok := w.pair()
 	if !ok {
-		s.Say(choiceRow, 1, "There are not two heads with a curve in this family yet.", book.Prose)
+		s.Say(choiceRow, 1, "There are not two heads with a curve in this family yet.", book.Style{})
 		return
 	}
 	p := &pairSheet{writer: w, sheet: s, data: data, heads: [2]line{first, second}, row: choiceRow + 1}

@@ -2,8 +2,8 @@ package comparison
 
 import (
 	"fmt"
+	"strings"
 
-	"flowshelf/analysis/source"
 	"flowshelf/export/book"
 )
 
@@ -23,8 +23,8 @@ func (w *writer) summary(s *book.Sheet, notRanked book.Link) {
 	s.Width(1, 17, 26, 11, 12, 12, 11, 12, 29)
 	s.Say(1, 1, fmt.Sprintf("%s: heads ranked", w.Family.Name), book.Title)
 	s.Say(2, 1, fmt.Sprintf("%s, %s", w.Shop, w.Date.Format("2006-01-02")), book.Subtitle)
-	p.say("Basis", fmt.Sprintf("%s. Prices for a set of %d. A cfm of working average is worth %s (%s). Only tests on our own bench are given places.",
-		capital(w.basis), w.Family.HeadsPerSet, w.worth(), w.Worth.Origin))
+	p.say("Basis", fmt.Sprintf("%s. Prices for a set of %d. %s Only tests on our own bench are given places.",
+		capital(w.basis), w.Family.HeadsPerSet, w.worthWords()))
 	p.list("Best buy", w.Summary.BestBuy, book.Prose.Strong())
 	p.list("Runner-up", w.Summary.RunnerUp, book.Prose)
 	p.list("Only if", w.Summary.OnlyIf, book.Prose)
@@ -107,33 +107,43 @@ func (p *summaryPage) leftOut() []string {
 	for _, n := range p.NotRanked {
 		out = append(out, n.Label+": "+n.Reason)
 	}
-	if len(out) == 0 {
-		out = append(out, "Nobody: every head of this family is ranked.")
+	if len(out) > 0 {
+		return out
+	}
+	c := p.Summary.Counts
+	if without := c.BelowLine + c.Advertised; without > 0 {
+		return []string{fmt.Sprintf("None of those tested here. Without a test of ours, and so without a place: %s.", strings.Join(p.untested(), ", "))}
+	}
+	return []string{"Nobody: every head of this family is ranked."}
+}
+
+// untested names the heads that are shown by figures of others only.
+func (p *summaryPage) untested() []string {
+	var out []string
+	for _, e := range p.BelowLine {
+		out = append(out, e.Label+" (its supplier's sheet)")
+	}
+	for _, e := range p.Advertised {
+		out = append(out, e.Label+" (advertised only)")
 	}
 	return out
 }
 
-// questions are the asked problems of the family, the first few in words.
+// questions are the open questions of the family, the first few in words.
 func (p *summaryPage) questions() []string {
 	var out []string
-	asked := 0
-	for _, problem := range p.Problems.Sorted() {
-		if problem.Severity != source.Asked {
-			continue
+	for _, problem := range p.Questions {
+		if len(out) == mostQuestions {
+			out = append(out, fmt.Sprintf("and %d more", len(p.Questions)-mostQuestions))
+			break
 		}
-		asked++
-		if len(out) < mostQuestions {
-			words := problem.Message
-			if problem.Question != nil && problem.Question.Text != "" {
-				words = problem.Question.Text
-			}
-			out = append(out, fmt.Sprintf("%s (%s)", words, problem.At))
+		words := problem.Message
+		if problem.Question != nil && problem.Question.Text != "" {
+			words = problem.Question.Text
 		}
+		out = append(out, fmt.Sprintf("%s (%s)", words, problem.At))
 	}
-	if asked > len(out) {
-		out = append(out, fmt.Sprintf("and %d more", asked-len(out)))
-	}
-	if asked == 0 {
+	if len(out) == 0 {
 		return []string{"None for this family."}
 	}
 	return append(out, "Answers go into the yellow cells of Questions.xlsx.")

@@ -8,18 +8,29 @@ import (
 	"flowshelf/export/book"
 )
 
-// value writes how the cost of a usable set comes about, what a cfm of it
-// costs, and for which worth of a cfm each head is the best buy.
+// value writes how the cost of a usable set comes about and what a cfm of it
+// costs.
 func (w *writer) value(s *book.Sheet) {
 	header := w.page(s, fmt.Sprintf("Value: what a usable set of %d costs", w.Family.HeadsPerSet),
 		"Usable cost is the customer's: heads as sold, extras, springs where the range's top is above the fitted ones, rework. It orders the ranking.",
 		"Landed cost is the shop's own and orders nothing. Keep this sheet in the shop.")
 	table := book.Table[line]{Name: "Costs", Columns: w.valueColumns(), Rows: w.of(ranked, unpriced, belowLine), Tint: w.band}
-	body := table.Write(s, header, 1)
-	w.reworkTable(s, w.frontierTable(s, body.ToRow+2))
+	table.Write(s, header, 1)
 	s.Freeze(header, 1)
 	const onPaper = 2 // the last columns are for the screen
 	w.paper(s, header, book.Print{Columns: len(table.Columns) - onPaper})
+}
+
+// bestBuy writes for which worth of a cfm each head is the best buy, and whether
+// our own work or a better head is.
+func (w *writer) bestBuy(s *book.Sheet) {
+	row := w.page(s, "Best buy: what a cfm is worth, and our own work against a better head")
+	s.Width(1, 24, 10, 10, 10, 10, 10, 26, 10, 10, 10, 10, 10, 60)
+	if len(w.Frontier)+len(w.Rework) == 0 {
+		s.Say(row, 1, "Fewer than two heads have a price and a curve: there is nothing to choose between.", book.Style{})
+	}
+	w.reworkTable(s, w.frontierTable(s, row))
+	w.paper(s, 0, book.Print{})
 }
 
 func (w *writer) valueColumns() []factColumn {
@@ -137,7 +148,7 @@ func (w *writer) reworkTable(s *book.Sheet, row int) {
 	}
 	body := book.Table[compare.ReworkOrBuy]{Rows: w.Rework, Columns: columns}.Write(s, row+2, 1)
 	for i, r := range w.Rework {
-		s.Across(body.Row+i, len(columns)+1, len(columns)+8, book.Cell{Value: book.Text(sentence(r.Words)), Style: b.Wrapped().Indented()})
+		s.Say(body.Row+i, len(columns)+1, sentence(r.Words), b.Wrapped().Indented())
 	}
 }
 

@@ -17,6 +17,14 @@ import (
 // lift prints a lift as the trade writes it: three decimals, no leading zero.
 func lift(l quantity.Length) string { return strings.TrimPrefix(bore(l), "0") }
 
+// lifts is a window of lifts in words.
+func lifts(from, to quantity.Length) string {
+	if to == 0 {
+		return "not stated"
+	}
+	return lift(from) + " to " + lift(to)
+}
+
 func bore(l quantity.Length) string { return fmt.Sprintf("%.3f", l.In()) }
 
 // plain prints a number without needless digits.

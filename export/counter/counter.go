@@ -30,6 +30,7 @@ const (
 type row struct {
 	*compare.Entry
 	untested bool
+	why      string // why it cannot be recommended, "" when it can
 }
 
 // Write returns the page of a family.
@@ -47,6 +48,16 @@ func Write(c compare.Comparison) ([]byte, error) {
 func currency(c compare.Comparison) string {
 	for _, e := range c.Ranked {
 		return e.Cost.Usable.Value.Currency
+	}
+	for _, n := range c.NotRanked {
+		if n.Sell.Known {
+			return n.Sell.Value.Currency
+		}
+	}
+	for _, e := range c.Advertised {
+		if e.Cost.Sell.Known {
+			return e.Cost.Sell.Value.Currency
+		}
 	}
 	return ""
 }
@@ -71,31 +82,65 @@ func (p *page) rows() []row {
 	return out
 }
 
+// waits are the heads on the shelf that cannot be recommended, each once and with
+// the reason, but no figures.
+func (p *page) waits() []row {
+	var out []row
+	shown := make(map[string]bool)
+	for _, r := range p.rows() {
+		shown[r.Head] = true
+	}
+	add := func(e *compare.Entry, why string) {
+		if e.Stock != nil && e.Stock.OnHand.Value > 0 && !shown[e.Head] {
+			shown[e.Head] = true
+			out = append(out, row{Entry: e, why: why})
+		}
+	}
+	for i := range p.NotRanked {
+		if n := &p.NotRanked[i]; !n.Stray {
+			e := compare.Entry{Head: n.Head, Label: n.Head, Stock: n.Stock}
+			e.Cost.Sell = n.Sell
+			add(&e, n.Reason)
+		}
+	}
+	for i := range p.Advertised {
+		e := p.Advertised[i]
+		e.Label = e.Head
+		add(&e, "never flowed here, and its maker's figures are a claim")
+	}
+	return out
+}
+
 // column is one figure of a head in fat type.
 type column struct {
 	title string
 	width float64
 	style book.Style
 	of    func(row) book.Value
+
+	always bool // for a head, too, that cannot be recommended
 }
 
 func (p *page) columns() []column {
 	fat := book.Style{Points: bodyPoints, Bold: true, Top: book.Thin}
 	number := func(f book.Format) book.Style { return fat.As(f).To(book.Right) }
 	small := book.Style{Points: headerPoints, Top: book.Thin, Align: book.Right}
+	always := func(c column) column { c.always = true; return c }
 	return []column{
-		{"Head", 22, fat.Wrapped(), func(r row) book.Value { return book.Text(r.Label) }},
-		{"Set", 10, number(p.dollars), price},
-		{".300", 7, number(book.Flow), at300}, {".400", 7, number(book.Flow), at400}, {".500", 7, number(book.Flow), at500},
-		{"Peak", 7, number(book.Flow), func(r row) book.Value { return book.Number(r.Intake.PeakAll.Flow.CFM()) }},
-		{"Springs to", 10, number(book.Lift), func(r row) book.Value {
+		always(column{title: "Head", width: 20, style: fat.Wrapped(), of: func(r row) book.Value { return book.Text(r.Label) }}),
+		always(column{title: "Set", width: 10, style: number(p.dollars), of: price}),
+		{title: ".300", width: 7, style: number(book.Flow), of: at300},
+		{title: ".400", width: 7, style: number(book.Flow), of: at400},
+		{title: ".500", width: 7, style: number(book.Flow), of: at500},
+		{title: "Peak", width: 7, style: number(book.Flow), of: func(r row) book.Value { return book.Number(r.Intake.PeakAll.Flow.CFM()) }},
+		{title: "Springs to", width: 10, style: number(book.Lift), of: func(r row) book.Value {
 			if !r.SpringsTo.Known {
 				return book.Text("ask")
 			}
 			return book.Number(r.SpringsTo.MaxLift.In())
 		}},
-		{"Runner/ chamber", 11, small, func(r row) book.Value { return book.Text(volumes(r.Dimensions)) }},
-		{"On hand", 13, small, func(r row) book.Value { return book.Text(p.onHand(r)) }},
+		{title: "Runner/ chamber", width: 10, style: small, of: func(r row) book.Value { return book.Text(volumes(r.Dimensions)) }},
+		always(column{title: "On hand", width: 17, style: small, of: func(r row) book.Value { return book.Text(p.onHand(r)) }}),
 	}
 }
 
@@ -112,19 +157,7 @@ func (p *page) table(at int) {
 		p.s.Say(at, 1+j, c.title, head)
 		p.s.Width(1+j, c.width)
 	}
-	line := at + 1
-	words := book.Style{Points: headerPoints, Wrap: true}
-	for _, r := range p.rows() {
-		for j, c := range columns {
-			p.s.Set(line, 1+j, c.of(r), c.style)
-		}
-		p.s.Across(line+1, 1, len(columns), book.Cell{Value: book.Text(p.below(r)), Style: words})
-		line += 2
-	}
-	if line == at+1 {
-		p.s.Say(line, 1, "No head of this family can be sold yet.", words)
-		line++
-	}
+	line := p.lines(at+1, columns)
 	small := book.Style{Points: bodySmall, Ink: book.Muted, Wrap: true}
 	for i, note := range []string{
 		"Best value for most first; the ranking says who is tied. Fits: the speeds at which its port is neither lazy nor choked on " + p.engine() + " (common practice, no source).",
@@ -134,11 +167,39 @@ func (p *page) table(at int) {
 	}
 }
 
+// lines writes the heads from a row on, and returns the row behind them.
+func (p *page) lines(line int, columns []column) int {
+	words := book.Style{Points: headerPoints, Wrap: true}
+	rows := append(p.rows(), p.waits()...)
+	for _, r := range rows {
+		for j, c := range columns {
+			value := book.Value{}
+			if r.why == "" || c.always {
+				value = c.of(r)
+			}
+			p.s.Set(line, 1+j, value, c.style)
+		}
+		p.s.Across(line+1, 1, len(columns), book.Cell{Value: book.Text(p.below(r)), Style: words})
+		line += 2
+	}
+	if len(rows) == 0 {
+		p.s.Say(line, 1, "No head of this family can be sold yet.", words)
+		line++
+	}
+	return line
+}
+
 // below is the line under a head's figures.
 func (p *page) below(r row) string {
+	if r.why != "" {
+		return "cannot be recommended: " + r.why
+	}
 	allIn := "no all-in price yet"
 	if r.Cost.Usable.Known {
 		allIn = "all-in " + review.Cash(r.Cost.Usable.Value)
+	}
+	if r.untested {
+		allIn = "NOT FLOWED HERE, its maker's figures; " + allIn
 	}
 	return fmt.Sprintf("%s; needs %s; fits %s", allIn, needs(r), p.fits(r))
 }
@@ -210,9 +271,6 @@ func needs(r row) string {
 			out = append(out, l.Item+" "+review.Cash(l.Amount))
 		}
 	}
-	if r.untested {
-		out = append(out, "NOT FLOWED HERE: its maker's figures")
-	}
 	if len(out) == 0 {
 		return "nothing"
 	}
@@ -231,14 +289,16 @@ func (p *page) onHand(r row) string {
 	if r.Stock == nil || !r.Stock.OnHand.Known || n < 1 || r.Stock.OnHand.Value < 0 {
 		return "ask"
 	}
-	switch sets, odd := r.Stock.Sets(n); {
-	case sets == 0 && r.Stock.LeadWeeks.Known:
+	sets, odd := r.Stock.Sets(n)
+	if sets == 0 && r.Stock.LeadWeeks.Known {
 		return "to order, " + weeks(r.Stock.LeadWeeks.Value)
-	case odd > 0:
-		return fmt.Sprintf("%d sets + %d", sets, odd)
-	case sets == 1:
-		return "1 set"
-	default:
-		return fmt.Sprintf("%d sets", sets)
 	}
+	words := fmt.Sprintf("%d sets", sets)
+	if sets == 1 {
+		words = "1 set"
+	}
+	if odd > 0 {
+		words += fmt.Sprintf(" + %d", odd)
+	}
+	return words
 }

@@ -107,10 +107,15 @@ func (p *page) top() {
 func (p *page) offers() {
 	p.line("", book.Header.Wrapped(), func(h enquiry.Shown) book.Value { return book.Text(h.Name) })
 	p.line("", book.Note.Wrapped(), func(h enquiry.Shown) book.Value { return book.Text(h.Role) })
-	p.line("What it is", book.Body.Wrapped(), func(h enquiry.Shown) book.Value { return book.Text(h.What) })
+	if slices.ContainsFunc(p.Heads, func(h enquiry.Shown) bool { return h.What != "" }) {
+		p.line("What it is", book.Body.Wrapped(), func(h enquiry.Shown) book.Value { return book.Text(h.What) })
+	}
 	p.line(fmt.Sprintf("Set of %d heads", p.HeadsPerSet), book.Body.As(p.dollars).To(book.Left), func(h enquiry.Shown) book.Value { return amount(h.Price) })
 	p.line("What else it needs", book.Body.Wrapped(), func(h enquiry.Shown) book.Value { return book.Text(p.needs(h)) })
 	p.line("All-in", book.Yellow.As(p.dollars).To(book.Left), func(h enquiry.Shown) book.Value { return amount(h.AllIn) })
+	if slices.ContainsFunc(p.Heads, func(h enquiry.Shown) bool { return len(h.Mind) > 0 }) {
+		p.line("Please mind", book.Body.Wrapped(), func(h enquiry.Shown) book.Value { return book.Text(strings.Join(h.Mind, "\n")) })
+	}
 	p.line("Valves, int/exh", book.Body, func(h enquiry.Shown) book.Value { return book.Text(h.Valves) })
 	p.line("Intake runner", book.Body, func(h enquiry.Shown) book.Value { return book.Text(h.Runner) })
 	p.line("Chamber", book.Body, func(h enquiry.Shown) book.Value { return book.Text(h.Chamber) })

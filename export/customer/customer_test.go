@@ -15,6 +15,8 @@ import (
 	"flowshelf/analysis/compare"
 	"flowshelf/analysis/enquiry"
 	"flowshelf/analysis/head"
+	"flowshelf/analysis/quantity"
+	"flowshelf/export/book"
 	"flowshelf/export/book/booktest"
 	"flowshelf/export/customer"
 	"flowshelf/ingest/ingesttest"
@@ -157,5 +159,78 @@ func TestNothingToOffer(t *testing.T) {
 	a := enquiry.One(records, shop, e, march)
 	if _, ok := a.Customer(); ok || a.None == "" {
 		t.Errorf("a page for an engine that no head suits: %q", a.None)
+	}
+}
+
+// TestWhatSpeaksAgainstAHeadIsShown writes a sheet with a head beyond the budget,
+// and one with none.
+func TestWhatSpeaksAgainstAHeadIsShown(t *testing.T) {
+	records, shop := ingesttest.Demo(t)
+	for budget, shown := range map[float64]bool{1100: true, 9000: false} {
+		e := records.Enquiries[0]
+		e.Musts, e.Budget.Value = nil, quantity.Dollars(budget)
+		a := enquiry.One(records, shop, e, march)
+		sheet, ok := a.Customer()
+		if !ok {
+			t.Fatal("nothing is offered")
+		}
+		out, err := customer.Write(sheet, "1")
+		if err != nil {
+			t.Fatal(err)
+		}
+		cells, err := book.Cells(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := false
+		for _, c := range cells {
+			said = said || strings.Contains(c.Value, "$149 more than the $1,100 you named")
+		}
+		if said != shown {
+			t.Errorf("a budget of $%.0f: said %v, want %v", budget, said, shown)
+		}
+	}
+}
+
+// TestHisOwnUnitsFirst writes the demo's sheet for the one who asks in millimetres
+// (96 x 80 mm, 11 mm), and one for heads of which nothing is said in words.
+func TestHisOwnUnitsFirst(t *testing.T) {
+	records, shop := ingesttest.Demo(t)
+	for i := range records.Dimensions {
+		d := &records.Dimensions[i]
+		d.Material, d.Process = "", ""
+	}
+	words := map[bool]int{}
+	for i, e := range records.Enquiries {
+		a := enquiry.One(records, shop, e, march)
+		sheet, ok := a.Customer()
+		if !ok {
+			t.Fatalf("nothing is offered to %s", e.Name)
+		}
+		sheet.Heads = sheet.Heads[:1]
+		sheet.Heads[0].What = ""
+		out, err := customer.Write(sheet, fmt.Sprint(i))
+		if err != nil {
+			t.Fatal(err)
+		}
+		cells, err := book.Cells(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		metric := e.Bore.Trace.Foreign() == "mm"
+		for _, c := range cells {
+			if c.Value == "What it is" {
+				t.Errorf("%s: a label with nothing beside it", e.Name)
+			}
+			if strings.HasPrefix(c.Value, "For: ") {
+				words[metric]++
+				if strings.HasPrefix(c.Value, "For: 96 x 80 mm (3.780 x 3.150), ") != metric || strings.Contains(c.Value, "11 mm (.433) at the valve") != metric {
+					t.Errorf("%s: %q", e.Name, c.Value)
+				}
+			}
+		}
+	}
+	if words[true] != 1 || words[false] != 3 {
+		t.Errorf("%v sheets by metric, want 1 and 3", words)
 	}
 }

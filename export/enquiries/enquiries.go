@@ -58,7 +58,11 @@ func (w *writer) lay(shop string, date time.Time) {
 	}
 	w.row++
 	if w.None != "" {
-		w.prose("Nothing can be offered: "+w.None+".", book.Prose.Strong())
+		below := ""
+		if len(w.Others) > 0 {
+			below = ": every one is named below with what keeps it out"
+		}
+		w.prose("Nothing can be offered: "+w.None+below+".", book.Prose.Strong())
 		w.row++
 	}
 	w.offers()

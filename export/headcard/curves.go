@@ -80,7 +80,7 @@ func (w *writer) curves() {
 }
 
 func (w *writer) picture(top, lifts int, lines []line, highest float64, last quantity.Length) {
-	const step, wide, high, rowsTall = 50, 800, 280, 22
+	const step, wide, high, rowsTall = 50, 800, 280, 19
 	var series []book.Series
 	for j := range lines {
 		col := 2 + j
@@ -117,30 +117,36 @@ func (w *writer) states() {
 	w.row++
 }
 
-// lists are what else it needs, and what was found, word for word.
-func (w *writer) lists() {
-	if len(w.Extras) > 0 {
-		w.section("Needs")
-		for _, x := range w.Extras {
-			price := "price not stated"
-			if x.Price.Known {
-				price = cash(x.Price.Value) + " " + x.Basis.String()
-			}
-			w.fact(fmt.Sprintf("%s, %s, %s", x.Item, cmp.Or(x.Words, "condition not stated"), price), x.At)
-		}
-		w.row++
+// needs are what else has to be bought.
+func (w *writer) needs() {
+	if len(w.Extras) == 0 {
+		return
 	}
-	if len(w.Notes) > 0 {
-		w.section("Notes")
-		for _, n := range w.Notes {
-			day := ""
-			if n.Date.Known {
-				day = n.Date.Value.Format("2006-01-02")
-			}
-			w.fact(fmt.Sprintf("%s (%s) %s %s", n.Text, cmp.Or(n.For.String(), "neither"), n.By, day), n.At)
+	w.section("Needs")
+	for _, x := range w.Extras {
+		price := "price not stated"
+		if x.Price.Known {
+			price = cash(x.Price.Value) + " " + x.Basis.String()
 		}
-		w.row++
+		w.fact(fmt.Sprintf("%s, %s, %s", x.Item, cmp.Or(x.Words, "condition not stated"), price), x.At)
 	}
+	w.row++
+}
+
+// notes are what was found, word for word.
+func (w *writer) notes() {
+	if len(w.Notes) == 0 {
+		return
+	}
+	w.section("Notes")
+	for _, n := range w.Notes {
+		day := ""
+		if n.Date.Known {
+			day = n.Date.Value.Format("2006-01-02")
+		}
+		w.fact(fmt.Sprintf("%s (%s) %s %s", n.Text, cmp.Or(n.For.String(), "neither"), n.By, day), n.At)
+	}
+	w.row++
 }
 
 // fact is a sentence that leads to its cell.
@@ -165,16 +171,29 @@ func (w *writer) tests() {
 			}
 		}
 		w.fact(fmt.Sprintf("%s; %d readings, %s", words, len(t.Readings), t.At.File), t.At)
-		for _, r := range t.Remarks {
-			w.prose("   “"+r.Text+"”", book.Note)
-		}
 	}
+	w.said(tests)
 	for _, e := range w.Entries {
 		for _, earlier := range e.Earlier {
 			w.prose("Earlier: "+earlier, book.Prose)
 		}
 	}
 	w.row++
+}
+
+// said are the testers' words, once each: those of a sheet belong to every test
+// on it.
+func (w *writer) said(tests []*head.Test) {
+	type words struct{ text, file string }
+	seen := make(map[words]bool)
+	for _, t := range tests {
+		for _, r := range t.Remarks {
+			if is := (words{r.Text, t.At.File}); !seen[is] {
+				seen[is] = true
+				w.prose(fmt.Sprintf("“%s” (%s)", r.Text, t.At.File), book.Note)
+			}
+		}
+	}
 }
 
 func mark(what, is string) string {
@@ -195,7 +214,7 @@ func pipe(t *head.Test) string {
 	if t.Port != head.Exhaust {
 		return ""
 	}
-	return "pipe " + t.Pipe.String()
+	return t.Pipe.Words()
 }
 
 func (w *writer) cautions() {

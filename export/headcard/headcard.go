@@ -95,20 +95,18 @@ func ID(head string) string { return "head card/" + head }
 func Write(c Card) ([]byte, error) {
 	b := book.New(book.Properties{ID: ID(c.Listed.Name), Title: "Head card: " + c.Listed.Name, Shop: c.Shop, Dated: c.Date, Paper: c.Paper})
 	w := &writer{Card: c, s: b.Sheet("Card"), dollars: book.Money(c.Currency, 0)}
-	w.s.Width(1, 15, 13, 13, 13, 13, 13, 13, 13, 13)
+	w.s.Width(1, 15, 13, 12, 15, 13, 12, 15, 12, 12)
 	w.s.Say(1, 1, c.Listed.Name, book.Title)
 	w.s.Say(2, 1, fmt.Sprintf("%s, %s, %s. %s.", c.Shop, c.Family.Name, c.Date.Format(time.DateOnly), c.Basis), book.Subtitle)
 	w.row = 4
 	for _, why := range c.NotYet {
 		w.prose("Not ranked: "+why, book.Prose.Strong())
 	}
-	w.sizes()
-	w.money()
-	w.curves()
-	w.states()
-	w.lists()
-	w.tests()
-	w.cautions()
+	for _, part := range []func(){w.sizes, w.money, w.curves, w.states, w.needs, w.notes, w.tests, w.cautions} {
+		from := w.row
+		part()
+		w.s.Keep(from, w.row-1)
+	}
 	w.s.Print(book.Print{Upright: true, Basis: "for the shop only: shows cost"})
 	return b.Bytes()
 }
@@ -182,12 +180,20 @@ func (w *writer) sizes() {
 		{"Intake valve", inch(d.IntakeValve.Known, d.IntakeValve.Value)}, {"Exhaust valve", inch(d.ExhaustValve.Known, d.ExhaustValve.Value)}, {"Stem", stem},
 		{"Throat", inch(d.Throat.Known, d.Throat.Value)}, {"Min section", section}, {"Intake runner", cc(d.Runner.Known, d.Runner.Value)},
 		{"Chamber", cc(d.Chamber.Known, d.Chamber.Value)}, {"Springs to", inch(d.MaxLift.Known, d.MaxLift.Value)}, {"Weight", weight},
-		{"Material", orNot(d.Material)}, {"Process", orNot(d.Process)}, {"Samples", orNot(d.Samples.Value)},
+		{"Material", orNot(d.Material)}, {"Process", orNot(d.Process)}, {"Measured on", measuredOn(d)},
 	}
 	for _, o := range d.Other {
 		facts = append(facts, pair{o.Name, o.Value})
 	}
 	w.pairs(facts)
+}
+
+// measuredOn says which samples the sizes were taken from, as the books have it.
+func measuredOn(d *head.Dimensions) string {
+	if d.Samples.Known && !d.Measured {
+		return "not here: as its supplier says"
+	}
+	return orNot(d.Samples.Value)
 }
 
 func orNot(words string) string { return cmp.Or(words, "not stated") }

@@ -5,11 +5,14 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"flowshelf/analysis/compare"
 	"flowshelf/analysis/compare/comparetest"
+	"flowshelf/export/book"
 	"flowshelf/export/book/booktest"
 	"flowshelf/export/headcard"
+	"flowshelf/ingest/ingesttest"
 )
 
 // TestCards makes a card of every head in stock of the invented shop, and prints
@@ -49,6 +52,42 @@ func TestCards(t *testing.T) {
 		}
 		if strings.Contains(paper.Text, "###") {
 			t.Errorf("%s: a figure does not fit", c.Listed.Name)
+		}
+	}
+}
+
+// TestWordsOfACard holds that the words of a sheet stand once however many tests
+// it holds, how an exhaust's pipe reads, and whose sizes a head has that nobody
+// measured here.
+func TestWordsOfACard(t *testing.T) {
+	records, shop := ingesttest.Demo(t)
+	date := time.Date(2026, 3, 16, 0, 0, 0, 0, time.UTC)
+	text := make(map[string]string)
+	for _, c := range headcard.Of(compare.All(records, shop, date), compare.Shelf(records, shop, date), shop.Currency, "../../") {
+		out, err := headcard.Write(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cells, err := book.Cells(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, cell := range cells {
+			text[c.Listed.Name] += cell.Value + "\n"
+		}
+	}
+	for _, c := range []struct {
+		head, words string
+		times       int
+	}{
+		{"VR-84", "noisy at .550 as del.", 1},
+		{"VR-84", "same head, same port: as delivered first thing", 1},
+		{"VR-84", "pipe with pipe", 0},
+		{"TD-26", "not here: as its supplier says", 1},
+		{"LKC-12", "not here: as its supplier says", 0},
+	} {
+		if got := strings.Count(text[c.head], c.words); got != c.times {
+			t.Errorf("%s says %q %d times, want %d:\n%s", c.head, c.words, got, c.times, text[c.head])
 		}
 	}
 }

@@ -74,7 +74,7 @@ func (w *writer) paper(s *book.Sheet, header int, p book.Print) {
 }
 
 // nothing says in the body of a sheet that there is nothing to show.
-func nothing(s *book.Sheet, row int, words string) { s.Say(row, 1, words, book.Prose) }
+func nothing(s *book.Sheet, row int, words string) { s.Say(row, 1, words, book.Style{}) }
 
 func number(m compare.Maybe) book.Value {
 	if !m.Known {

@@ -53,7 +53,7 @@ func (w *writer) picture(s *book.Sheet, row int) {
 	if len(heads) == 0 {
 		return
 	}
-	const rowsTall = 31
+	const rowsTall = 28
 	chartRow := row
 	row += rowsTall
 	s.Break(chartRow)
@@ -87,7 +87,7 @@ func (w *writer) picture(s *book.Sheet, row int) {
 		Look: book.Look{Ink: book.Muted, Dash: book.Dotted, Marker: book.NoMarker, Points: 1.5}})
 	left, up := 0.0, float64(headroom)
 	canvas := book.Canvas{Width: 760, Height: 400}
-	for i, at := range placeHeads(heads, canvas, [2]float64{left, right}, [2]float64{low, up}) {
+	for i, at := range placeHeads(heads, canvas, [2]float64{left, right}, [2]float64{low, up}, w.Rules.SlowMonths) {
 		series[i].Named = at
 	}
 	s.Draw(book.Chart{
@@ -99,8 +99,8 @@ func (w *writer) picture(s *book.Sheet, row int) {
 }
 
 // placeHeads chooses where each head's name stands on a picture whose axes go
-// from and to these values.
-func placeHeads(heads []review.QuadrantHead, canvas book.Canvas, x, y [2]float64) []book.Label {
+// from and to these values, off the upright at so many months.
+func placeHeads(heads []review.QuadrantHead, canvas book.Canvas, x, y [2]float64, slow float64) []book.Label {
 	width, height := canvas.Plot()
 	points := make([]book.Named, len(heads))
 	for i, h := range heads {
@@ -109,5 +109,6 @@ func placeHeads(heads []review.QuadrantHead, canvas book.Canvas, x, y [2]float64
 			Name: h.Head, Order: []book.Label{book.Above, book.Under, book.RightOf, book.LeftOf},
 		}
 	}
-	return canvas.PlaceNames(points, nil)
+	at := width * (slow - x[0]) / (x[1] - x[0])
+	return canvas.PlaceNames(points, []book.Box{book.Stroke(at, 0, at, height)})
 }

@@ -69,7 +69,7 @@ func empty(s pricing.Sheet) ([]byte, error) {
 	sheet := b.Sheet(mainSheet)
 	sheet.Say(1, 1, "Pricing: what if ...", book.Title)
 	sheet.Say(2, 1, fmt.Sprintf("%s, %s. %s.", c.Shop, c.Date.Format("2006-01-02"), c.Family.Name), book.Subtitle)
-	sheet.Say(4, 1, "No head of this family has a flow test that can be used yet.", book.Prose)
+	sheet.Say(4, 1, "No head of this family has a flow test that can be used yet.", book.Style{})
 	sheet.Width(1, labelWidth*3)
 	return b.Bytes()
 }
@@ -234,12 +234,13 @@ func (w *writer) title(s *book.Sheet, row, col int, words string, width float64,
 	}
 }
 
-// labels writes the heads down the first column.
+// labels writes the heads down the first column of a table.
 func (w *writer) labels(s *book.Sheet, header int) {
 	w.title(s, header, 1, headTitle, labelWidth, book.Body)
 	for i := range w.Rows {
 		s.Say(header+1+i, 1, w.Rows[i].Label, book.Body.Strong())
 	}
+	s.Keep(header, header+w.n)
 }
 
 const (

@@ -59,7 +59,7 @@ func (w *writer) started() {
 		row++
 	}
 	s.Freeze(header, 1)
-	w.paper(s, header)
+	w.paper(s, 0) // its titles would stand over those of the lists
 }
 
 // lists writes other prices of the heads, one a line, and returns the next row.

@@ -1,6 +1,7 @@
 package questions
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -62,7 +63,7 @@ func openColumns(up string) []book.Column[row] {
 	at := func(r row) source.Ref { return r.Problem.At }
 	columns := []book.Column[row]{
 		number(func(r row) int { return r.number }),
-		words(answers.HeadTitle, 9, func(r row) string { return orDash(r.Problem.Head) }),
+		words(answers.HeadTitle, 9, func(r row) string { return orDash(cmp.Or(strings.Join(r.Heads, ", "), r.Problem.Head)) }),
 		words(answers.QuestionTitle, 30, func(r row) string { return question(r.Problem) }),
 	}
 	columns = append(columns, place(up, at)...)

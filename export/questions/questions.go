@@ -4,6 +4,7 @@
 package questions
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -27,6 +28,7 @@ type Item struct {
 	Answer  string         // what has been typed and does not settle it
 	Name    string         // who typed it
 	First   time.Time      // the day it was first asked
+	Heads   []string       // whose records wait for it, or of whom it is
 	Weight  int            // how much it could change; the larger come first
 	Stake   string         // the same in words
 }
@@ -66,7 +68,7 @@ func (l List) open(s *book.Sheet) {
 	table := book.Table[row]{Name: "Questions", Columns: columns, Rows: numbered(put, 1)}
 	table.Write(s, HeaderRow, 1)
 	if len(put) == 0 {
-		s.Say(HeaderRow+1, 3, "There is nothing to ask.", book.Prose)
+		s.Say(HeaderRow+1, 3, "There is nothing to ask.", book.Style{})
 	}
 	answer := columnOf(columns, answers.AnswerTitle)
 	for i, item := range put {
@@ -126,13 +128,13 @@ func intro(put, later int) string {
 	return words
 }
 
-// parted returns the questions to put, those that weigh most first, and those
-// that have to wait.
+// parted returns the questions to put, those that weigh most first and of these
+// the ones about the most heads, and those that have to wait.
 func (l List) parted() (put, later []Item) {
 	items := slices.Clone(l.Open)
 	slices.SortStableFunc(items, func(a, b Item) int {
-		if a.Weight != b.Weight {
-			return b.Weight - a.Weight
+		if c := cmp.Or(b.Weight-a.Weight, len(b.Heads)-len(a.Heads)); c != 0 {
+			return c
 		}
 		if c := a.Problem.At.Compare(b.Problem.At); c != 0 {
 			return c

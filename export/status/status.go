@@ -83,7 +83,7 @@ func (f Folder) files(s *book.Sheet) {
 	slices.SortStableFunc(files, func(a, b File) int { return cmp.Compare(a.Path, b.Path) })
 	body := book.Table[File]{Name: "Files", Columns: f.fileColumns(), Rows: files}.Write(s, header, 1)
 	if len(files) == 0 {
-		s.Say(header+1, 1, "No file has been seen in the folder.", book.Prose)
+		s.Say(header+1, 1, "No file has been seen in the folder.", book.Style{})
 	} else {
 		f.totals(s, body.ToRow+1, files)
 	}
@@ -98,13 +98,7 @@ func (f Folder) inWords() string {
 	if f.Message != "" {
 		return f.Message
 	}
-	asked := 0
-	for _, p := range f.Problems {
-		if p.Severity == source.Asked {
-			asked++
-		}
-	}
-	words := fmt.Sprintf("Files: %d, of them read: %d. Open questions: %d.", len(f.Files), f.count(Read, Partly), asked)
+	words := fmt.Sprintf("Files: %d, of them read: %d. Open questions: %d.", len(f.Files), f.count(Read, Partly), len(f.Problems.Open()))
 	if f.Answers > 0 {
 		words += fmt.Sprintf(" Answers taken over: %d.", f.Answers)
 	}
@@ -195,7 +189,7 @@ func (f Folder) problems(s *book.Sheet) {
 	}}
 	table.Write(s, top, 1)
 	if len(rows) == 0 {
-		s.Say(top+1, 1, "Nothing.", book.Prose)
+		s.Say(top+1, 1, "Nothing.", book.Style{})
 	}
 	s.Freeze(top, 2)
 	s.Print(book.Print{RepeatFrom: top, RepeatTo: top, Basis: "state of the watched folder"})

@@ -80,3 +80,22 @@ func TestOnPaper(t *testing.T) {
 		t.Errorf("on paper: %v", paper.Pages)
 	}
 }
+
+// TestOpenQuestionsAreCountedOnce raises one question on two sheets.
+func TestOpenQuestionsAreCountedOnce(t *testing.T) {
+	f := sample()
+	q := &source.Question{Key: "flow unit|bench"}
+	for _, file := range []string{"a.xlsx", "b.xlsx"} {
+		f.Problems.Add(source.Problem{At: source.Ref{File: file}, Severity: source.Asked, Question: q})
+	}
+	cells, err := book.Cells(written(t, f))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range cells {
+		if strings.Contains(c.Value, "Open questions: 2.") {
+			return
+		}
+	}
+	t.Error("the two open questions are not counted as two")
+}

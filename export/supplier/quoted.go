@@ -4,11 +4,13 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"flowshelf/analysis/compare"
 	port "flowshelf/analysis/head"
 	"flowshelf/analysis/quantity"
+	"flowshelf/analysis/source"
 	"flowshelf/export/book"
 )
 
@@ -16,6 +18,7 @@ import (
 type quotedRow struct {
 	lift            quantity.Length
 	intake, exhaust book.Value
+	his             []string // the lift and the flows as he states them, where their units are others
 }
 
 // quoted lays out what a supplier says of a head that was never flowed here, and
@@ -37,6 +40,10 @@ func quoted(s *book.Sheet, row int, e compare.Entry) int {
 		{Title: "Intake", Style: book.Body.As(book.Flow), Value: func(r quotedRow) book.Value { return r.intake }},
 		{Title: "Exhaust", Style: book.Body.As(book.Flow), Value: func(r quotedRow) book.Value { return r.exhaust }},
 	}}
+	if slices.ContainsFunc(t.Rows, func(r quotedRow) bool { return len(r.his) > 0 }) {
+		t.Columns = append(t.Columns, book.Column[quotedRow]{Title: "As you state it", Style: book.Note.Indented(),
+			Value: func(r quotedRow) book.Value { return book.Text(strings.Join(r.his, ", ")) }})
+	}
 	t.Write(s, row, 1)
 	row += max(len(t.Rows), 1) + 1
 	s.Across(row, 1, 5, book.Cell{Value: book.Text("A sample of it, flowed here, would be ranked; until then it has no place."), Style: book.Note.Wrapped()})
@@ -45,7 +52,7 @@ func quoted(s *book.Sheet, row int, e compare.Entry) int {
 
 func quotedRows(e compare.Entry) []quotedRow {
 	var out []quotedRow
-	put := func(of *compare.PortResult, set func(*quotedRow, book.Value)) {
+	put := func(name string, of *compare.PortResult, set func(*quotedRow, book.Value)) {
 		if of == nil {
 			return
 		}
@@ -55,34 +62,56 @@ func quotedRows(e compare.Entry) []quotedRow {
 				at, out = len(out), append(out, quotedRow{lift: p.Lift})
 			}
 			set(&out[at], book.Number(p.Flow.CFM()))
+			out[at].his = asHeSays(out[at].his, p, name)
 		}
 	}
-	put(e.Intake, func(r *quotedRow, v book.Value) { r.intake = v })
-	put(e.Exhaust, func(r *quotedRow, v book.Value) { r.exhaust = v })
+	put("intake", e.Intake, func(r *quotedRow, v book.Value) { r.intake = v })
+	put("exhaust", e.Exhaust, func(r *quotedRow, v book.Value) { r.exhaust = v })
 	slices.SortFunc(out, func(a, b quotedRow) int { return cmp.Compare(a.lift, b.lift) })
+	return out
+}
+
+// asHeSays adds the lift, where it does not stand there yet, and the flow of one
+// point as his sheet has them, where they were converted.
+func asHeSays(out []string, p compare.LiftPoint, port string) []string {
+	if len(p.From) != 1 {
+		return out
+	}
+	r := p.From[0].Reading
+	if as := r.Lift.Trace.AsStated(); as != "" && len(out) == 0 {
+		out = append(out, as)
+	}
+	if as := r.Flow.Trace.AsStated(); as != "" {
+		out = append(out, port+" "+as)
+	}
 	return out
 }
 
 const sameLift quantity.Length = 0.0005
 
+// beside puts what he states in another unit before our figure of it.
+func beside(his source.Trace, ours string) string {
+	if as := his.AsStated(); as != "" {
+		return as + " (" + ours + ")"
+	}
+	return ours
+}
+
 // statedAs are the conditions of a supplier's own sheet.
 func statedAs(p *compare.PortResult) string {
 	bore, pressure, dated := "bore not stated", "pressure not stated", "not dated"
 	if p.Bore.Known {
-		bore = fmt.Sprintf("bore %.3f", p.Bore.Value.In())
+		bore = "bore " + beside(p.Bore.Trace, fmt.Sprintf("%.3f", p.Bore.Value.In()))
 	}
 	if p.Pressure.Known {
-		pressure = fmt.Sprintf("pressure %.4g inH2O", p.Pressure.Value.InH2O())
+		pressure = "pressure " + beside(p.Pressure.Trace, fmt.Sprintf("%.4g inH2O", p.Pressure.Value.InH2O()))
 	}
 	if p.Date.Known {
 		dated = "dated " + p.Date.Value.Format(time.DateOnly)
 	}
 	last := "entry " + cmp.Or(p.Entry, "not stated")
 	if p.Port == port.Exhaust {
-		last = "exhaust " + p.Pipe.String()
-		if p.Pipe == port.PipeNotStated {
-			last = "pipe not stated"
-		}
+		last = "exhaust " + p.Pipe.Words()
 	}
 	words := fmt.Sprintf("%s, %s, %s, %s", bore, pressure, last, dated)
 	if p.BoreHow == compare.BetweenOwnPair || p.BoreHow == compare.Estimated {

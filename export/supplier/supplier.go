@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"flowshelf/analysis/compare"
@@ -94,10 +95,14 @@ func Write(g Gaps) ([]byte, error) {
 		row += 2
 	}
 	for _, h := range g.Heads {
+		from := row
 		row = head(s, row, h) + 1
+		s.Keep(from, row-2)
 	}
 	for _, e := range g.Untested {
+		from := row
 		row = quoted(s, row, e) + 1
+		s.Keep(from, row-2)
 	}
 	s.Say(row, 1, "Figures are of the samples tested, on the conditions stated; another casting may differ by 2 to 3 %.", book.Note)
 	s.Print(book.Print{Upright: true, Basis: "advertised and tested, " + g.Supplier})
@@ -122,17 +127,35 @@ func head(s *book.Sheet, row int, g compare.Gap) int {
 			Look: func(r compare.GapRow) book.Style { return measured(r, book.Body.As(book.Flow)) }},
 		{Title: "Gap", Style: book.Body.As(book.SignedPct), Value: func(r compare.GapRow) book.Value { return book.Number(r.Percent / 100) }},
 	}}
+	if slices.ContainsFunc(g.Rows, func(r compare.GapRow) bool { return asStated(r) != "" }) {
+		t.Columns = append(t.Columns, book.Column[compare.GapRow]{Title: "As you state it", Style: book.Note.Indented(),
+			Value: func(r compare.GapRow) book.Value { return book.Text(asStated(r)) }})
+	}
 	t.Write(s, row, 1)
 	row += max(len(g.Rows), 1) + 1
 	if slices.ContainsFunc(g.Rows, func(r compare.GapRow) bool { return r.Between }) {
-		s.Across(row, 1, 5, book.Cell{Value: book.Text("In grey italics: not measured at this lift, but read off the curve between its neighbours."), Style: book.Note.Wrapped()})
+		s.Across(row, 1, 5, book.Cell{Value: book.Text("In grey italics: no measured figure of this lift is used; it is read off the curve between its neighbours."), Style: book.Note.Wrapped()})
 		row++
+	}
+	for _, r := range g.Rows {
+		if r.Aside != "" {
+			s.Across(row, 1, 5, book.Cell{Value: book.Text(fmt.Sprintf("At %s in %s.", strings.TrimPrefix(fmt.Sprintf("%.3f", r.Lift.In()), "0"), r.Aside)), Style: book.Note.Wrapped()})
+			row++
+		}
 	}
 	if g.Explained != "" {
 		s.Across(row, 1, 5, book.Cell{Value: book.Text("Explained by the conditions: " + g.Explained), Style: book.Note.Wrapped()})
 		row++
 	}
 	return row
+}
+
+// asStated is the advertised figure as it was stated in another unit.
+func asStated(r compare.GapRow) string {
+	if len(r.From) == 0 {
+		return ""
+	}
+	return r.From[0].AsStated()
 }
 
 // measured greys what was not read at the lift itself.

@@ -68,3 +68,34 @@ func TestHisHeadsOnly(t *testing.T) {
 		}
 	}
 }
+
+// TestARefusedReadingIsNotMissing holds that the supplier reads what was measured
+// at a lift whose figure is read off the curve, and under which pressures.
+func TestARefusedReadingIsNotMissing(t *testing.T) {
+	records, shop, date := comparetest.Shelf()
+	want := map[string]string{
+		"Pellworth Foundry":  "At .200 in 243 was read and is not used: more than the valve can pass",
+		"Oastbridge Machine": "bore 4.310, pressure 24 to 28 inH2O, stated row by row",
+	}
+	for _, g := range supplier.Of(compare.All(records, shop, date)) {
+		out, err := supplier.Write(g)
+		if err != nil {
+			t.Fatal(err)
+		}
+		cells, err := book.Cells(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range cells {
+			if words := want[g.Supplier]; words != "" && strings.Contains(c.Value, words) {
+				delete(want, g.Supplier)
+			}
+			if strings.Contains(c.Value, "not measured at this lift") {
+				t.Errorf("%s: %q", g.Supplier, c.Value)
+			}
+		}
+	}
+	for name, words := range want {
+		t.Errorf("%s does not read %q", name, words)
+	}
+}
