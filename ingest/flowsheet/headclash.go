@@ -64,7 +64,7 @@ func (b *builder) openingName(line layout.Line) said[string] {
 		return free
 	}
 	var out said[string]
-	if name, _ := b.r.plainName(first, inTitle); name != "" && aFigure.MatchString(name) {
+	if name, _ := b.r.plainName(first, inTitle); name != "" && aFigure.MatchString(name) && !countsOrPlaces(name) {
 		out.add(name, trace)
 	}
 	return out

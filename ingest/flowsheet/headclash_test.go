@@ -23,6 +23,8 @@ func TestNameChangedInOnePlace(t *testing.T) {
 		{"one name in both places", "Flow test PW-71\n" + columns("PW-71"), "PW-71"},
 		{"the name and words of its own", "Flow test PW-71\n" + columns("PW-71 Pro"), "PW-71 Pro"},
 		{"no name in the title", "Flow test, own bench\n" + columns("PW-71"), "PW-71"},
+		{"an address in the title", "12 Quay Road\n" + columns("PW-71"), "PW-71"},
+		{"another address", "Gartenweg 7\n" + columns("PW-71"), "PW-71"},
 		{"another thing in the title", "Cam: CW-88\n" + columns("PW-71"), "PW-71"},
 		{"heads compared in the title", "PW-71 against OB-3\n28 inH2O, 4.030 bore\nLift (in) | PW-71 Int cfm | OB-3 Int cfm\n.200 | 114 | 118\n.300 | 170 | 175\n.400 | 212 | 219\n.500 | 230 | 238\n", "OB-3 PW-71"},
 		{"a column of another head", reference("VR-12"), "LKC-18 VR-12"},
