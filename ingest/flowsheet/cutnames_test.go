@@ -44,6 +44,12 @@ func TestCutNames(t *testing.T) {
 
 		{"a word behind a comma", "TA-70, Race\n" + conditions + oneTable, "?"},
 		{"a word behind a dash", "TA-70 - Race\n" + conditions + oneTable, "?"},
+		{"a word in small letters behind a dash", "TA-70 - late\n" + conditions + oneTable, "?"},
+		{"the same behind a code that is not listed", "SG-221 - late\n" + conditions + oneTable, "?"},
+		{"a design behind a comma", "TA-70, 2nd design\n" + conditions + oneTable, "?"},
+		{"the same behind a code that is not listed", "SG-221, 2nd design\n" + conditions + oneTable, "?"},
+		{"a port in small letters behind a comma", "TA-70, intake\n4.030 bore, 28 inH2O\nLift (in) | cfm\n.200 | 114\n.300 | 170\n.400 | 212\n", "TA-70"},
+		{"what was done behind a dash", "TA-70 - ported\n" + conditions + oneTable, "TA-70"},
 		{"what the paper is behind a dash", "TA-70 - Report\n" + conditions + oneTable, "TA-70"},
 		{"conditions behind a comma", "TA-70, 4.030 bore, cfm @ 28 inH2O\n" + oneTable, "TA-70"},
 

@@ -19,7 +19,7 @@ var (
 	// other name is the head as delivered.
 	stockClass  = regexp.MustCompile(`(?i)\b(?:super|pro|top|comp|modified|street)$`)
 	stockBehind = regexp.MustCompile(`^[ -][Ss][Tt][Oo][Cc][Kk](?:$|[\s,;:.()\[\]/|])`)
-	partBehind  = regexp.MustCompile(`^(?:,| [-–—/]) (\p{Lu}\pL+)(?:$|,| [-–—/] |[;|])`)
+	partBehind  = regexp.MustCompile(`^(?:,| [-–—/]) (\pL{2,}|\d(?:st|nd|rd|th) \pL+)(?:$|,| [-–—/] |[;|])`)
 	// ofPaper are the words for a sheet and what stands on it (common practice, no source).
 	ofPaper    = regexp.MustCompile(`(?i)^(?:(?:pr[üu]f|mess|test)?(?:report|bericht|protokoll|blatt|rapport|fiche|relazione|scheda|verbale|informe|ficha|hoja|acta)|data(?:sheet|sheets)?|sheets?|datenbl[aä]tt(?:er)?|results?|ergebnis(?:se)?|r[ée]sultats?|risultat[oi]|resultados?|values?|werte|daten|figures?|copy|draft|final|summary|overview|customer|kunde|client|cliente|job|order)$`)
 	wordBefore = regexp.MustCompile(`(\p{Lu}[\pL\d'+]*) $`)
