@@ -19,9 +19,8 @@ type holder struct {
 	stop  context.CancelFunc
 }
 
-// claim takes the right to write into a folder, which must carry a mark where one is
-// given. Lost is called when another
-// instance has taken it over.
+// claim takes the right to write into a folder, which must carry a mark where one
+// is given. Lost is called when another instance has taken it over.
 func (a *app) claim(ctx context.Context, folder, mark string, s *state, door *watch.Door, lost func(error)) (*holder, error) {
 	machine, err := os.Hostname()
 	if err != nil {

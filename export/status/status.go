@@ -45,7 +45,6 @@ const (
 	Waiting    State = "waiting"
 	Skipped    State = "skipped"
 	Refused    State = "refused"
-	Missing    State = "gone"
 	OwnOutput  State = "our own"
 	Unreadable State = "cannot be read yet"
 )

@@ -47,8 +47,9 @@ type Batch struct {
 // Next looks at the folder until something is ready or gone and nothing is
 // being written any more, or until a poll pause has passed. A batch may thus
 // be empty: a moment for the caller to try again what failed. A folder that is
-// away is such a batch too; what was found before it went comes with the next. Where files are known from an earlier start, the first
-// batch does not wait for news. The error is the context's.
+// away is such a batch too; what was found before it went comes with the next.
+// Where files are known from an earlier start, the first batch does not wait for
+// news. The error is the context's.
 func (w *Watcher) Next(ctx context.Context) (Batch, error) {
 	batch := Batch{Change: w.left}
 	w.left = Change{}
